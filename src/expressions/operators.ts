@@ -1,0 +1,365 @@
+import { roundHalfAway } from '../util/round-half-away.js';
+import { normalCdf } from '../statistics/normal-cdf.js';
+import { allNeeds, blankCondition, guarded, needsBeyond, NO_NEEDS, type FormulaPart } from './formula-part.js';
+import type { Value, ValueType } from './tree.js';
+
+/** Gives a value from the slots of one row. */
+export type Evaluator = (slots: readonly Value[]) => Value;
+
+/** Decimals to which a value is rounded before it is compared, so that float noise decides nothing. */
+export const COMPARED_DECIMALS = 6;
+
+/** One operator: the single place from which both back ends, the type check and the words come. */
+export interface Operator {
+  /** Types of the operands; `rest` is the type of any number of further ones. */
+  readonly parameters: readonly ValueType[];
+  readonly rest?: ValueType;
+  readonly result: ValueType;
+  /** How a user writes it: a symbol, a function's name, or null when only the program itself uses it. */
+  readonly written: { readonly symbol: string } | { readonly function: string } | null;
+  /** True when the operands must be plain names. */
+  readonly namesOnly?: boolean;
+  readonly evaluator: (args: readonly Evaluator[]) => Evaluator;
+  readonly formula: (args: readonly FormulaPart[]) => FormulaPart;
+  /** Words for the sheet Limits: the expression as a sentence reads it. */
+  readonly words: (args: readonly string[]) => string;
+}
+
+type Plain = number | string | boolean;
+
+interface StrictOperator<A extends readonly Plain[]> extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words'> {
+  readonly compute: (...operands: A) => Plain | null;
+  readonly text: (...operands: string[]) => string;
+  readonly mayFail?: boolean;
+}
+
+/** An operator that gives blank when any operand is blank, and when the result is no finite number. */
+function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operator {
+  const compute = operator.compute as unknown as (...operands: Plain[]) => Plain | null;
+  const finite = (value: Plain | null): Value => (typeof value === 'number' && !Number.isFinite(value) ? null : value);
+  return {
+    parameters: operator.parameters,
+    rest: operator.rest,
+    result: operator.result,
+    written: operator.written,
+    words: operator.words,
+    evaluator: (args) => {
+      if (args.length === 1) {
+        const [only] = args as [Evaluator];
+        return (slots) => {
+          const value = only(slots);
+          return value === null ? null : finite(compute(value));
+        };
+      }
+      if (args.length === 2) {
+        const [left, right] = args as [Evaluator, Evaluator];
+        return (slots) => {
+          const a = left(slots);
+          if (a === null) return null;
+          const b = right(slots);
+          return b === null ? null : finite(compute(a, b));
+        };
+      }
+      return (slots) => {
+        const values: Plain[] = [];
+        for (const arg of args) {
+          const value = arg(slots);
+          if (value === null) return null;
+          values.push(value);
+        }
+        return finite(compute(...values));
+      };
+    },
+    formula: (args) => ({
+      text: operator.text(...args.map((arg) => arg.text)),
+      needs: allNeeds(args),
+      mayFail: (operator.mayFail ?? false) || args.some((arg) => arg.mayFail),
+    }),
+  };
+}
+
+const round6 = (value: number): number => roundHalfAway(value, COMPARED_DECIMALS);
+const FEW_DECIMALS = /^\(?-?\d+(\.\d{1,6})?\)?$/;
+const rounded = (text: string): string => (FEW_DECIMALS.test(text) ? text : `ROUND(${text},${COMPARED_DECIMALS})`);
+
+function comparison(symbol: string, sheetSymbol: string, says: string, compute: (a: number, b: number) => boolean): Operator {
+  return strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'truth',
+    written: { symbol },
+    compute: (a, b) => compute(round6(a), round6(b)),
+    text: (a, b) => `(${rounded(a!)}${sheetSymbol}${rounded(b!)})`,
+    words: ([a, b]) => `${a} ${says} ${b}`,
+  });
+}
+
+function numberFunction(name: string, compute: (x: number) => number, sheetName: string, mayFail: boolean, says: string): Operator {
+  return strict<[number]>({
+    parameters: ['number'],
+    result: 'number',
+    written: { function: name },
+    compute,
+    text: (x) => `${sheetName}(${x})`,
+    mayFail,
+    words: ([x]) => `${says} ${x}`,
+  });
+}
+
+function extreme(name: 'max' | 'min', compute: (...values: number[]) => number): Operator {
+  return strict<number[]>({
+    parameters: ['number', 'number'],
+    rest: 'number',
+    result: 'number',
+    written: { function: name },
+    compute,
+    text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    words: (args) => `the ${name === 'max' ? 'larger' : 'smaller'} of ${args.join(', ')}`,
+  });
+}
+
+/** A cell that is needed as it stands: MAX, MIN and COUNT over such cells pass by blanks and texts. */
+function isPlainCell({ text, needs, mayFail }: FormulaPart): boolean {
+  return !mayFail && needs.blankTests.size === 0 && needs.numbers.size === 1 && needs.numbers.has(text);
+}
+
+/** The larger or smaller of those that are given; blank when none is. */
+function extremeGiven(name: 'highest' | 'lowest', pick: (a: number, b: number) => boolean, sheetName: string, outside: string): Operator {
+  return {
+    parameters: ['number', 'number'],
+    rest: 'number',
+    result: 'number',
+    written: { function: name },
+    namesOnly: true,
+    evaluator: (args) => (slots) => {
+      let best: number | null = null;
+      for (const arg of args) {
+        const value = arg(slots) as number | null;
+        if (value !== null && (best === null || pick(value, best))) best = value;
+      }
+      return best;
+    },
+    formula: (args) => {
+      if (args.every(isPlainCell)) {
+        const cells = args.map((arg) => arg.text).join(',');
+        return { text: `IF(COUNT(${cells})=0,NA(),${sheetName}(${cells}))`, needs: NO_NEEDS, mayFail: true };
+      }
+      const absent = args.map((arg) => blankCondition(arg.needs)).filter((test): test is string => test !== null);
+      const pieces = args.map((arg) => guarded(arg, outside)).join(',');
+      const text = `${sheetName}(${pieces})`;
+      if (absent.length < args.length) return { text, needs: NO_NEEDS, mayFail: args.some((arg) => arg.mayFail) };
+      return { text: `IF(AND(${absent.join(',')}),NA(),${text})`, needs: NO_NEEDS, mayFail: true };
+    },
+    words: (args) => `the ${name === 'highest' ? 'higher' : 'lower'} of ${args.join(' and ')} (of those given)`,
+  };
+}
+
+const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): Operator =>
+  strict<boolean[]>({
+    parameters: ['truth', 'truth'],
+    rest: 'truth',
+    result: 'truth',
+    written: { symbol: name },
+    compute,
+    text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    words: (args) => args.join(` ${name} `),
+  });
+
+const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number, mayFail = false): Operator =>
+  strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: { symbol },
+    compute,
+    text: (a, b) => `(${a}${symbol}${b})`,
+    mayFail,
+    words: ([a, b]) => `(${a} ${says} ${b})`,
+  });
+
+/** Seconds as a mechanic says them: `60 s`, `3 min`, `4 min 10 s`. */
+export function durationWords(seconds: number): string {
+  if (roundHalfAway(seconds, 0) < 120) return `${roundHalfAway(seconds, 1)} s`;
+  const whole = roundHalfAway(seconds, 0);
+  const rest = whole - 60 * Math.floor(whole / 60);
+  return `${Math.floor(whole / 60)} min${rest > 0 ? ` ${rest} s` : ''}`;
+}
+
+const durationFormula = (x: string): string =>
+  `IF(ROUND(${x},0)<120,ROUND(${x},1)&" s",INT(ROUND(${x},0)/60)&" min"&IF(MOD(ROUND(${x},0),60)>0," "&MOD(ROUND(${x},0),60)&" s",""))`;
+
+/** Every operator of the expression language, by name. */
+export const OPERATORS = {
+  add: arithmetic('+', 'plus', (a, b) => a + b),
+  subtract: arithmetic('-', 'minus', (a, b) => a - b),
+  multiply: arithmetic('*', 'times', (a, b) => a * b),
+  divide: arithmetic('/', 'divided by', (a, b) => a / b, true),
+  power: strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: { symbol: '^' },
+    compute: (a, b) => ((a === 0 && b <= 0) || (a < 0 && !Number.isInteger(b)) ? null : a ** b),
+    text: (a, b) => `IF(OR(AND(${a}=0,${b}<=0),AND(${a}<0,INT(${b})<>${b})),NA(),(${a}^${b}))`,
+    mayFail: true,
+    words: ([a, b]) => `(${a} to the power ${b})`,
+  }),
+  negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, words: ([x]) => `minus ${x}` }),
+  less: comparison('<', '<', 'is less than', (a, b) => a < b),
+  less_or_equal: comparison('<=', '<=', 'is at most', (a, b) => a <= b),
+  greater: comparison('>', '>', 'is more than', (a, b) => a > b),
+  greater_or_equal: comparison('>=', '>=', 'is at least', (a, b) => a >= b),
+  equal: comparison('==', '=', 'equals', (a, b) => a === b),
+  unequal: comparison('!=', '<>', 'differs from', (a, b) => a !== b),
+  same_text: strict<[string, string]>({
+    parameters: ['text', 'text'],
+    result: 'truth',
+    written: { symbol: '==' },
+    compute: (a, b) => a.toLowerCase() === b.toLowerCase(),
+    text: (a, b) => `(${a}=${b})`,
+    words: ([a, b]) => `${a} is ${b}`,
+  }),
+  other_text: strict<[string, string]>({
+    parameters: ['text', 'text'],
+    result: 'truth',
+    written: { symbol: '!=' },
+    compute: (a, b) => a.toLowerCase() !== b.toLowerCase(),
+    text: (a, b) => `(${a}<>${b})`,
+    words: ([a, b]) => `${a} is not ${b}`,
+  }),
+  and: truth('and', (...values) => values.every(Boolean)),
+  or: truth('or', (...values) => values.some(Boolean)),
+  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not (${x})` }),
+  max: extreme('max', Math.max),
+  min: extreme('min', Math.min),
+  abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of'),
+  sqrt: numberFunction('sqrt', Math.sqrt, 'SQRT', true, 'the square root of'),
+  exp: numberFunction('exp', Math.exp, 'EXP', true, 'e to the power'),
+  ln: numberFunction('ln', (x) => (x > 0 ? Math.log(x) : NaN), 'LN', true, 'the natural logarithm of'),
+  round: strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: { function: 'round' },
+    compute: (x, decimals) => (Number.isInteger(decimals) && decimals >= 0 && decimals <= 10 ? roundHalfAway(x, decimals) : null),
+    text: (x, decimals) => `ROUND(${x},${decimals})`,
+    mayFail: true,
+    words: ([x, decimals]) => `${x} rounded to ${decimals} decimals`,
+  }),
+  highest: extremeGiven('highest', (a, b) => a > b, 'MAX', '-1E+300'),
+  lowest: extremeGiven('lowest', (a, b) => a < b, 'MIN', '1E+300'),
+  given: {
+    parameters: ['number'],
+    result: 'truth',
+    written: { function: 'given' },
+    namesOnly: true,
+    evaluator: ([arg]) => (slots) => arg!(slots) !== null,
+    formula: ([arg]) => {
+      const absent = blankCondition(arg!.needs);
+      return { text: absent === null ? 'TRUE' : `NOT(${absent})`, needs: NO_NEEDS, mayFail: false };
+    },
+    words: ([x]) => `${x} is given`,
+  },
+  choose: {
+    parameters: ['truth', 'number', 'number'],
+    result: 'number',
+    written: { symbol: '? :' },
+    evaluator: ([condition, yes, no]) => (slots) => {
+      const chosen = condition!(slots);
+      return chosen === null ? null : chosen === true ? yes!(slots) : no!(slots);
+    },
+    formula: ([condition, yes, no]) => {
+      const branch = (part: FormulaPart): string => guarded({ ...part, needs: needsBeyond(part.needs, condition!.needs) }, 'NA()');
+      const [whenYes, whenNo] = [branch(yes!), branch(no!)];
+      const lacking = whenYes !== yes!.text || whenNo !== no!.text;
+      return {
+        text: `IF(${condition!.text},${whenYes},${whenNo})`,
+        needs: condition!.needs,
+        mayFail: lacking || condition!.mayFail || yes!.mayFail || no!.mayFail,
+      };
+    },
+    words: ([condition, yes, no]) => `${yes} if ${condition}, otherwise ${no}`,
+  },
+  or_else: {
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: null,
+    evaluator: ([first, second]) => (slots) => first!(slots) ?? second!(slots),
+    formula: ([first, second]) => {
+      const other = guarded(second!, 'NA()');
+      const otherFails = second!.mayFail || other !== second!.text;
+      const whenBlank = blankCondition(first!.needs);
+      let { text } = first!;
+      if (first!.mayFail) text = `IFERROR(${text},${other})`;
+      if (whenBlank !== null) text = `IF(${whenBlank},${other},${text})`;
+      return { text, needs: NO_NEEDS, mayFail: otherFails && (first!.mayFail || whenBlank !== null) };
+    },
+    words: ([first, second]) => `${first}, or ${second} where that is blank`,
+  },
+  only_if: {
+    parameters: ['truth', 'number'],
+    result: 'number',
+    written: null,
+    evaluator: ([condition, value]) => (slots) => (condition!(slots) === true ? value!(slots) : null),
+    formula: ([condition, value]) => {
+      const needs = allNeeds([condition!, value!]);
+      return {
+        text: value!.text,
+        needs: { numbers: needs.numbers, blankTests: new Set([...needs.blankTests, `NOT(${condition!.text})`]) },
+        mayFail: condition!.mayFail || value!.mayFail,
+      };
+    },
+    words: ([condition, value]) => `${value}, only if ${condition}`,
+  },
+  reads: {
+    parameters: ['text', 'text'],
+    result: 'truth',
+    written: null,
+    evaluator: ([name, text]) => (slots) => name!(slots) === text!(slots),
+    formula: ([name, text]) => ({ text: `(${name!.text}=${text!.text})`, needs: NO_NEEDS, mayFail: false }),
+    words: ([name, text]) => `${name} reads ${text}`,
+  },
+  join: strict<string[]>({
+    parameters: ['text'],
+    rest: 'text',
+    result: 'text',
+    written: null,
+    compute: (...parts) => parts.join(''),
+    text: (...parts) => `(${parts.join('&')})`,
+    words: (parts) => parts.join(''),
+  }),
+  text: strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'text',
+    written: null,
+    compute: (x, decimals) => String(roundHalfAway(x, decimals)),
+    text: (x, decimals) => `(ROUND(${x},${decimals})&"")`,
+    words: ([x]) => x!,
+  }),
+  duration: strict<[number]>({ parameters: ['number'], result: 'text', written: null, compute: durationWords, text: (x) => durationFormula(x!), words: ([x]) => x! }),
+  round_up_to: strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: null,
+    compute: (x, step) => Math.ceil(roundHalfAway(x / step, 6)) * step,
+    text: (x, step) => `(-INT(-ROUND(${x}/${step},6))*${step})`,
+    words: ([x, step]) => `${x} rounded up to a multiple of ${step}`,
+  }),
+  round_down: strict<[number, number]>({
+    parameters: ['number', 'number'],
+    result: 'number',
+    written: null,
+    compute: (x, decimals) => Math.floor(roundHalfAway(x * 10 ** decimals, 6)) / 10 ** decimals,
+    text: (x, decimals) => `(INT(ROUND(${x}*10^${decimals},6))/10^${decimals})`,
+    words: ([x, decimals]) => `${x} rounded down to ${decimals} decimals`,
+  }),
+  root_of_squares: strict<number[]>({
+    parameters: ['number'],
+    rest: 'number',
+    result: 'number',
+    written: null,
+    compute: (...terms) => Math.sqrt(terms.reduce((sum, term) => sum + term * term, 0)),
+    text: (...terms) => `SQRT(SUMSQ(${terms.join(',')}))`,
+    words: (terms) => `the root of the sum of squares of ${terms.join(', ')}`,
+  }),
+  normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, mayFail: true, words: ([x]) => `the normal probability of ${x}` }),
+} satisfies Record<string, Operator>;
+
+/** The names of the operators. */
+export type OperatorName = keyof typeof OPERATORS;

@@ -1,0 +1,28 @@
+import type { Verdict } from '../limits/verdict.js';
+import { wilsonInterval } from '../statistics/wilson-interval.js';
+import type { FailRate } from './summary.js';
+
+/** Counts verdicts. */
+export class FailRateCounter {
+  private tested = 0;
+  private failed = 0;
+  private recheck = 0;
+
+  add(verdict: Verdict): void {
+    if (verdict === 'pass' || verdict === 'fail') this.tested += 1;
+    if (verdict === 'fail') this.failed += 1;
+    if (verdict === 'recheck') this.recheck += 1;
+  }
+
+  result(): FailRate {
+    const interval = wilsonInterval(this.failed, this.tested);
+    return {
+      tested: this.tested,
+      failed: this.failed,
+      recheck: this.recheck,
+      rate: this.tested === 0 ? null : this.failed / this.tested,
+      low: interval?.low ?? null,
+      high: interval?.high ?? null,
+    };
+  }
+}

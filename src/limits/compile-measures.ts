@@ -1,0 +1,139 @@
+import { call } from '../expressions/call.js';
+import { constant, nameOf, namesIn, type Tree, type ValueType } from '../expressions/tree.js';
+import type { Dictionary } from '../readings/dictionary.js';
+import { nearestName } from '../util/nearest-name.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { LIMIT_UNITS } from './limit-units.js';
+import type { Measure } from './measure.js';
+import { measureName, NameScope } from './name-scope.js';
+import { sayTemplate } from './say-template.js';
+import { uncertaintyName, uncertaintyTree } from './uncertainty-tree.js';
+
+/** A condition under which readings cannot decide, and the words for it, as trees. */
+export interface RecheckPlan {
+  readonly when: Tree;
+  readonly say: Tree;
+}
+
+/** A measure, compiled to trees. */
+export interface MeasurePlan {
+  readonly measure: Measure;
+  /** Its name among the names of the row program. */
+  readonly name: string;
+  readonly type: ValueType;
+  readonly tree: Tree;
+  /** Its standard uncertainty; null when the gauge does not enter, or it cannot be derived. */
+  readonly uncertainty: Tree | null;
+  /** The clause for the reason. */
+  readonly says: Tree;
+  readonly rechecks: readonly RecheckPlan[];
+  /** The readings that it is computed from. */
+  readonly readings: readonly string[];
+  readonly heldFor: string | null;
+}
+
+/** What the compilation of measures needs to know. */
+export interface MeasureContext {
+  readonly dictionary: Dictionary;
+  readonly scope: NameScope;
+  readonly halfWidths: ReadonlySet<string>;
+}
+
+/**
+ * Compiles measures in order; each may name readings and the measures above it.
+ *
+ * @throws TreadlebookError `limit_set_invalid`
+ */
+export function compileMeasures(measures: readonly Measure[], context: MeasureContext): MeasurePlan[] {
+  const plans = new Map<string, MeasurePlan>();
+  const measured = new Map<string, string>();
+  for (const measure of measures) {
+    const where = `measure ${measure.measure}`;
+    if (plans.has(measure.measure)) throw invalid(where, 'a measure of this name exists already', 'give it a name of its own');
+    const unit = LIMIT_UNITS.get(measure.unit);
+    if (!unit || unit.measureUnit !== measure.unit) throw invalid(where, `the unit ${JSON.stringify(measure.unit)} is not one that measures are kept in`, 'use psi, psi/min, s, psi/s, share, or an empty text');
+    const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, plans, where));
+    const plan = parts ? compileExtreme(measure, parts) : compileExpression(measure, context, plans, measured, where);
+    plans.set(measure.measure, plan);
+    context.scope.addMeasure(measure.measure, plan.type);
+    if (plan.uncertainty) measured.set(plan.name, uncertaintyName(measure.measure));
+  }
+  return [...plans.values()];
+}
+
+function partOf(name: string, plans: ReadonlyMap<string, MeasurePlan>, where: string): MeasurePlan {
+  const plan = plans.get(name);
+  if (plan) return plan;
+  const near = nearestName(name, plans.keys());
+  throw invalid(where, `no measure above it is named ${name}`, near ? `did you mean ${near}?` : 'put the measures that it is made of before it');
+}
+
+function compileExpression(measure: Measure, context: MeasureContext, plans: ReadonlyMap<string, MeasurePlan>, measured: ReadonlyMap<string, string>, where: string): MeasurePlan {
+  const { scope } = context;
+  const tree = scope.parse(measure.expression!, `${where}, expression`);
+  const name = measureName(measure.measure);
+  const value = nameOf(name, tree.type);
+  const valueText = tree.type === 'number' ? measureText(value, measure.unit) : tree.type === 'text' ? value : call('choose', value, constant('yes'), constant('no'));
+  const alternatives = measure.says ?? [{ say: `${measure.title.toLowerCase()} is {value}` }];
+  const says = alternatives.reduceRight<Tree | null>((otherwise, { when, say }) => {
+    const clause = sayTemplate(say, scope, `${where}, says`, valueText);
+    if (when === undefined || otherwise === null) return clause;
+    return call('choose', call('or_else', scope.parse(when, `${where}, says`, 'truth'), constant(false)), clause, otherwise);
+  }, null)!;
+  const readings = new Set<string>();
+  for (const mentioned of namesIn(tree)) {
+    if (scope.isReading(mentioned)) readings.add(mentioned);
+    else for (const reading of plans.get(mentioned.slice('measure:'.length))?.readings ?? []) readings.add(reading);
+  }
+  return {
+    measure,
+    name,
+    type: tree.type,
+    tree,
+    uncertainty: tree.type === 'number' ? uncertaintyTree(tree, { dictionary: context.dictionary, measured, halfWidths: context.halfWidths }) : null,
+    says,
+    rechecks: measure.recheck.map(({ when, say }) => ({ when: scope.parse(when, `${where}, recheck`, 'truth'), say: sayTemplate(say, scope, `${where}, recheck`) })),
+    readings: [...readings],
+    heldFor: heldFor(measure, scope, where),
+  };
+}
+
+function heldFor(measure: Measure, scope: NameScope, where: string): string | null {
+  if (measure.held_for === undefined) return null;
+  if (scope.isReading(measure.held_for)) return measure.held_for;
+  throw invalid(where, `held_for names ${measure.held_for}, which is no reading`, 'name the time reading of the test');
+}
+
+/** A measure that is the worst of several: its uncertainty and its words are those of the part that counts. */
+function compileExtreme(measure: Measure, parts: readonly MeasurePlan[]): MeasurePlan {
+  const name = measureName(measure.measure);
+  const own = nameOf(name, 'number');
+  const ofTheOneThatCounts = (pick: (part: MeasurePlan) => Tree): Tree =>
+    parts.slice(0, -1).reduceRight((otherwise, part) => {
+      const counts = call('or_else', call('equal', nameOf(part.name, 'number'), own), constant(false));
+      return call('choose', counts, pick(part), otherwise);
+    }, pick(parts.at(-1)!));
+  const held = new Set(parts.map((part) => part.heldFor));
+  return {
+    measure,
+    name,
+    type: 'number',
+    tree: call(measure.highest_of ? 'highest' : 'lowest', ...parts.map((part) => nameOf(part.name, 'number'))),
+    uncertainty: parts.every((part) => part.uncertainty) ? ofTheOneThatCounts((part) => nameOf(uncertaintyName(part.measure.measure), 'number')) : null,
+    says: ofTheOneThatCounts((part) => part.says),
+    rechecks: parts.flatMap((part) => part.rechecks),
+    readings: [...new Set(parts.flatMap((part) => part.readings))],
+    heldFor: held.size === 1 ? [...held][0]! : null,
+  };
+}
+
+/** A measure's value as words: seconds as a duration, a share in per cent, all else with its unit. */
+export function measureText(value: Tree, unit: string): Tree {
+  if (unit === 's') return call('duration', value);
+  if (unit === 'share') return call('join', call('text', call('multiply', value, constant(100)), constant(1)), constant(' %'));
+  return call('text', value, constant(2));
+}
+
+function invalid(where: string, what: string, mend: string): TreadlebookError {
+  return new TreadlebookError({ code: 'limit_set_invalid', where, what, mend });
+}

@@ -1,0 +1,77 @@
+import { z } from 'zod';
+import { fieldSchema, nameSchema } from '../readings/field.js';
+import { expressionSchema, measureSchema } from './measure.js';
+
+/** How sure it is that a limit stands in the text that is cited for it. */
+export const STATUSES = ['read', 'secondary', 'memory', 'common practice'] as const;
+
+/** Where a limit comes from. */
+export const sourceSchema = z
+  .strictObject({
+    citation: z.string().min(1).max(300),
+    printed: z.string().min(1).max(200).describe('the comparator as the source prints it'),
+    status: z.enum(STATUSES),
+    note: z.string().max(400).optional(),
+  })
+  .meta({ id: 'Source', title: 'Where a limit comes from' });
+
+/** A limit: a number, or an expression over readings and measures. */
+export const limitSchema = z.union([z.number(), expressionSchema]);
+
+/** The comparators; a check has exactly one. */
+export const COMPARATORS = ['at_most', 'less_than', 'at_least', 'more_than', 'between', 'must_be', 'no_number'] as const;
+
+/** A measure held against a limit. Checks of one name are alternatives: the first whose `when` holds applies. */
+export const checkSchema = z
+  .strictObject({
+    check: nameSchema,
+    title: z.string().min(1).max(80),
+    measure: nameSchema,
+    when: expressionSchema.optional().describe('the check applies to the rows for which this holds'),
+    at_most: limitSchema.optional(),
+    less_than: limitSchema.optional(),
+    at_least: limitSchema.optional(),
+    more_than: limitSchema.optional(),
+    between: z.tuple([limitSchema, limitSchema]).optional().describe('both ends are inside'),
+    must_be: z.enum(['yes', 'no']).optional().describe('for a yes/no measure'),
+    no_number: z.literal(true).optional().describe('this authority sets no number; the measure is shown without a verdict'),
+    unit: z.string().max(20).describe('the unit in which the limit is printed'),
+    optional: z.boolean().default(false).describe('an inspection can pass without this check'),
+    source: sourceSchema,
+  })
+  .refine((check) => COMPARATORS.filter((name) => check[name] !== undefined).length === 1, { message: `give exactly one of ${COMPARATORS.join(', ')}` })
+  .meta({ id: 'Check', title: 'A measure held against a limit' });
+
+/** A condition of the test that an authority sets: outside it the check cannot be decided. */
+export const conditionSchema = z
+  .strictObject({
+    checks: z.array(nameSchema).min(1),
+    recheck_when: expressionSchema,
+    say: z.string().min(1).max(300),
+    source: sourceSchema,
+  })
+  .meta({ id: 'Condition', title: 'A condition of a test; outside it the verdict is recheck' });
+
+/** The rules of one authority, as a JSON file holds them. */
+export const limitSetSchema = z
+  .strictObject({
+    format: z.literal('treadlebook-limits'),
+    version: z.literal(1),
+    extends: z.string().optional().describe('the identifier of a shipped set: its columns, measures, checks and conditions come first; a check of the same name here takes the place of that one'),
+    id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,59}$/),
+    title: z.string().min(1).max(120),
+    authority: z.string().min(1).max(200),
+    notice: z.string().min(1).max(600).describe('the caution that is shown wherever the set is used'),
+    columns: z.array(fieldSchema).default([]).describe('columns of the readings table that this set adds'),
+    measures: z.array(measureSchema).default([]).describe('measures that this set adds to the shared ones'),
+    checks: z.array(checkSchema).default([]),
+    conditions: z.array(conditionSchema).default([]),
+  })
+  .meta({ id: 'LimitSet', title: 'Limit set: the rules of one authority' });
+
+export type Source = z.output<typeof sourceSchema>;
+export type Comparator = (typeof COMPARATORS)[number];
+export type Check = z.output<typeof checkSchema>;
+export type Condition = z.output<typeof conditionSchema>;
+/** The rules of one authority. */
+export type LimitSet = z.output<typeof limitSetSchema>;

@@ -1,0 +1,65 @@
+import { call } from '../expressions/call.js';
+import { constant, nameOf, type Tree } from '../expressions/tree.js';
+import { checkName, doubtfulTree, FILLED, shareTree } from './check-trees.js';
+import type { CheckPlan } from './compile-checks.js';
+import { NOT_READ } from './working-columns.js';
+
+/** The name of the verdict of a whole inspection. */
+export const OVERALL_VERDICT = 'overall:verdict';
+/** The name of its reason. */
+export const OVERALL_REASON = 'overall:reason';
+
+/** The name of the highest share of a leak's limit that an inspection used. */
+export const LEAK_SHARE = 'overall:leak_share';
+
+const verdictOf = (plan: CheckPlan): Tree => nameOf(checkName(plan.check, 'verdict'), 'text');
+const reads = (plan: CheckPlan, verdict: string): Tree => call('reads', verdictOf(plan), constant(verdict));
+const anyReads = (plans: readonly CheckPlan[], verdict: string): Tree => {
+  const trees = plans.map((plan) => reads(plan, verdict));
+  return trees.length === 0 ? constant(false) : trees.length === 1 ? trees[0]! : call('or', ...trees);
+};
+
+/**
+ * The verdict of an inspection: `fail` when any check fails; else `recheck` when any cannot be decided; else `not tested`
+ * when a check that is not optional was left out; else `pass`.
+ */
+export function overallVerdictTree(checks: readonly CheckPlan[]): Tree {
+  const needed = checks.filter((plan) => !plan.optional);
+  const passes = call('choose', anyReads(checks, 'pass'), constant('pass'), constant('not tested'));
+  const complete = call('choose', anyReads(needed, 'not tested'), constant('not tested'), passes);
+  const decided = call('choose', anyReads(checks, 'fail'), constant('fail'), call('choose', anyReads(checks, 'recheck'), constant('recheck'), complete));
+  return call('only_if', nameOf(FILLED, 'truth'), decided);
+}
+
+/**
+ * The highest share of its limit among the leaks of an inspection; where the set checks no leak, among all its checks.
+ * Null when no check has a share.
+ */
+export function leakShareTree(checks: readonly CheckPlan[]): Tree | null {
+  const withShare = checks.filter((plan) => shareTree(plan) !== null);
+  const leaks = withShare.filter((plan) => plan.measure.measure.ranks_units);
+  const shares = (leaks.length > 0 ? leaks : withShare).map((plan) => nameOf(checkName(plan.check, 'share'), 'number'));
+  if (shares.length === 0) return null;
+  return shares.length === 1 ? shares[0]! : call('highest', ...shares);
+}
+
+/** The reason of an inspection: the verdict in a word, then the sentences of failed checks, then those of the others that need a word. */
+export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
+  const verdict = nameOf(OVERALL_VERDICT, 'text');
+  const opening = call(
+    'choose',
+    call('reads', verdict, constant('pass')),
+    constant('Passes.'),
+    call('choose', call('reads', verdict, constant('fail')), constant('Fails.'), call('choose', call('reads', verdict, constant('recheck')), constant('Test again.'), constant('Not complete.'))),
+  );
+  const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
+  const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));
+  const others = checks.map((plan) => {
+    const doubtful = doubtfulTree(plan);
+    const worthAWord = [reads(plan, 'recheck'), ...(plan.comparator === 'no_number' ? [] : [reads(plan, 'not tested')])];
+    if (doubtful) worthAWord.push(call('and', reads(plan, 'pass'), doubtful));
+    return call('choose', worthAWord.length === 1 ? worthAWord[0]! : call('or', ...worthAWord), call('or_else', sentence(plan), constant('')), constant(''));
+  });
+  const notRead = call('or_else', call('join', constant(' Not understood:'), nameOf(NOT_READ, 'text'), constant('.')), constant(''));
+  return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...failed, ...others, notRead));
+}

@@ -1,0 +1,27 @@
+/** The closed list of problem codes. README explains each. */
+export type ProblemCode =
+  | 'not_understood'
+  | 'implausible'
+  | 'required_blank'
+  | 'date_order_unknown'
+  | 'header_twice'
+  | 'header_blank'
+  | 'cells_beyond_header'
+  | 'inspection_id_twice'
+  | 'retest_of_unknown'
+  | 'as_found_outdated';
+
+/** One cell (or row, or column) of the input that could not be taken as it stood. */
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly sheet: string;
+  /** Row of the sheet or line of the file; null when the whole column is meant. */
+  readonly row: number | null;
+  /** Name of the column as our dictionary or the file's header has it. */
+  readonly column: string;
+  /** The cell as a spreadsheet names it, such as `D7`; empty when no single cell is meant. */
+  readonly cell: string;
+  readonly found: string;
+  /** What would have been understood, and how to mend it. */
+  readonly expected: string;
+}
