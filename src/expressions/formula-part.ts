@@ -47,7 +47,19 @@ export function guarded(part: FormulaPart, blank: string): string {
   return condition === null ? part.text : `IF(${condition},${blank},${part.text})`;
 }
 
-/** A text as a formula writes it. */
+/** Longest text between quotes that a formula may hold, in characters. */
+const LONGEST_QUOTED = 255;
+
+/** A text as a formula writes it; a longer one than a formula may hold is joined from pieces. */
 export function quoteText(text: string): string {
+  const characters = text.length <= LONGEST_QUOTED ? null : [...text];
+  if (characters === null) return quoted(text);
+  const pieces: string[] = [];
+  const length = Math.floor(LONGEST_QUOTED / 2);
+  for (let start = 0; start < characters.length; start += length) pieces.push(quoted(characters.slice(start, start + length).join('')));
+  return `(${pieces.join('&')})`;
+}
+
+function quoted(text: string): string {
   return `"${text.replaceAll('"', '""')}"`;
 }

@@ -1,7 +1,7 @@
 import { roundHalfAway } from '../util/round-half-away.js';
 import { normalCdf } from '../statistics/normal-cdf.js';
 import { allNeeds, blankCondition, guarded, needsBeyond, NO_NEEDS, type FormulaPart } from './formula-part.js';
-import type { Value, ValueType } from './tree.js';
+import type { Value, ValueType } from './value.js';
 
 /** Gives a value from the slots of one row. */
 export type Evaluator = (slots: readonly Value[]) => Value;
@@ -164,14 +164,17 @@ const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): 
     words: (args) => args.join(` ${name} `),
   });
 
-const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number, mayFail = false): Operator =>
+/** A sum of near opposites as a spreadsheet gives it: what is left of float noise is zero. */
+const withoutNoise = (sum: number, term: number): number => (Math.abs(sum) < Math.abs(term) * 2 ** -48 ? 0 : sum);
+
+const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number): Operator =>
   strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol },
     compute,
     text: (a, b) => `(${a}${symbol}${b})`,
-    mayFail,
+    mayFail: true,
     words: ([a, b]) => `(${a} ${says} ${b})`,
   });
 
@@ -186,17 +189,20 @@ export function durationWords(seconds: number): string {
 const durationFormula = (x: string): string =>
   `IF(ROUND(${x},0)<120,ROUND(${x},1)&" s",INT(ROUND(${x},0)/60)&" min"&IF(MOD(ROUND(${x},0),60)>0," "&MOD(ROUND(${x},0),60)&" s",""))`;
 
+/** A power too small for a number is an error in a spreadsheet, not zero. */
+const notVanished = (power: number, base: number): number | null => (power === 0 && base !== 0 ? null : power);
+
 /** Every operator of the expression language, by name. */
 export const OPERATORS = {
-  add: arithmetic('+', 'plus', (a, b) => a + b),
-  subtract: arithmetic('-', 'minus', (a, b) => a - b),
+  add: arithmetic('+', 'plus', (a, b) => withoutNoise(a + b, a)),
+  subtract: arithmetic('-', 'minus', (a, b) => withoutNoise(a - b, a)),
   multiply: arithmetic('*', 'times', (a, b) => a * b),
-  divide: arithmetic('/', 'divided by', (a, b) => a / b, true),
+  divide: arithmetic('/', 'divided by', (a, b) => a / b),
   power: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol: '^' },
-    compute: (a, b) => ((a === 0 && b <= 0) || (a < 0 && !Number.isInteger(b)) ? null : a ** b),
+    compute: (a, b) => ((a === 0 && b <= 0) || (a < 0 && !Number.isInteger(b)) ? null : notVanished(a ** b, a)),
     text: (a, b) => `IF(OR(AND(${a}=0,${b}<=0),AND(${a}<0,INT(${b})<>${b})),NA(),(${a}^${b}))`,
     mayFail: true,
     words: ([a, b]) => `(${a} to the power ${b})`,
@@ -237,9 +243,8 @@ export const OPERATORS = {
     parameters: ['number', 'number'],
     result: 'number',
     written: { function: 'round' },
-    compute: (x, decimals) => (Number.isInteger(decimals) && decimals >= 0 && decimals <= 10 ? roundHalfAway(x, decimals) : null),
+    compute: roundHalfAway,
     text: (x, decimals) => `ROUND(${x},${decimals})`,
-    mayFail: true,
     words: ([x, decimals]) => `${x} rounded to ${decimals} decimals`,
   }),
   highest: extremeGiven('highest', (a, b) => a > b, 'MAX', '-1E+300'),
@@ -298,11 +303,14 @@ export const OPERATORS = {
     written: null,
     evaluator: ([condition, value]) => (slots) => (condition!(slots) === true ? value!(slots) : null),
     formula: ([condition, value]) => {
-      const needs = allNeeds([condition!, value!]);
+      const { text, needs, mayFail } = condition!;
+      const safe = needs.numbers.size === 0 && !mayFail;
+      const met = safe ? needs : NO_NEEDS;
+      const holds = safe ? text : guarded({ text: mayFail ? `IFERROR(${text},FALSE)` : text, needs, mayFail: false }, 'FALSE');
       return {
         text: value!.text,
-        needs: { numbers: needs.numbers, blankTests: new Set([...needs.blankTests, `NOT(${condition!.text})`]) },
-        mayFail: condition!.mayFail || value!.mayFail,
+        needs: { numbers: value!.needs.numbers, blankTests: new Set([...met.blankTests, ...value!.needs.blankTests, `NOT(${holds})`]) },
+        mayFail: value!.mayFail,
       };
     },
     words: ([condition, value]) => `${value}, only if ${condition}`,
@@ -312,7 +320,7 @@ export const OPERATORS = {
     result: 'truth',
     written: null,
     evaluator: ([name, text]) => (slots) => name!(slots) === text!(slots),
-    formula: ([name, text]) => ({ text: `(${name!.text}=${text!.text})`, needs: NO_NEEDS, mayFail: false }),
+    formula: ([name, text]) => ({ text: `EXACT(${name!.text},${text!.text})`, needs: NO_NEEDS, mayFail: false }),
     words: ([name, text]) => `${name} reads ${text}`,
   },
   join: strict<string[]>({
@@ -339,6 +347,7 @@ export const OPERATORS = {
     written: null,
     compute: (x, step) => Math.ceil(roundHalfAway(x / step, 6)) * step,
     text: (x, step) => `(-INT(-ROUND(${x}/${step},6))*${step})`,
+    mayFail: true,
     words: ([x, step]) => `${x} rounded up to a multiple of ${step}`,
   }),
   round_down: strict<[number, number]>({

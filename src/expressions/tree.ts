@@ -1,10 +1,7 @@
 import type { OperatorName } from './operators.js';
+import type { ValueType } from './value.js';
 
-/** What an expression gives: a number, a text, or a truth (yes or no). */
-export type ValueType = 'number' | 'text' | 'truth';
-
-/** A value while a row is evaluated; null is blank. */
-export type Value = number | string | boolean | null;
+export type { Value, ValueType } from './value.js';
 
 /** An expression as a tree. It is made by the parser or by the constructors below, and compiled by the back ends. */
 export type Tree =

@@ -1,5 +1,4 @@
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
-import { HALF_WIDTH } from '../readings/field.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { canonicalJson } from '../util/canonical-json.js';
 import { sha256 } from '../util/sha256.js';
@@ -26,6 +25,8 @@ export interface LimitPlan {
   /** The numbers that stand in cells of the sheet Limits. */
   readonly cells: readonly LimitCell[];
   readonly columns: readonly ComputedColumn[];
+  /** Names of the half-width columns that take part. */
+  readonly halfWidthsUsed: readonly string[];
 }
 
 /** How to compile a limit set. */
@@ -57,6 +58,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
     checks,
     conditions,
     cells: cells.filter((cell): cell is LimitCell => cell !== null),
+    halfWidthsUsed: [...halfWidths],
     columns: [
       ...workingColumns(dictionary),
       ...measures.map(measureColumn),
@@ -67,11 +69,6 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
       column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 70),
     ],
   };
-}
-
-/** Names of the half-width columns that inspections fill. */
-export function halfWidthColumns(dictionary: Dictionary): string[] {
-  return dictionary.fields.flatMap(({ name }) => (name.endsWith(HALF_WIDTH) ? [name] : []));
 }
 
 function column(id: string, name: string, title: string, band: ComputedColumn['band'], format: ComputedFormat, tree: NonNullable<ComputedColumn['tree']>, width: number): ComputedColumn {

@@ -1,0 +1,9 @@
+/**
+ * A reference to a range of a sheet, with the sheet's name quoted.
+ *
+ * @param range such as `$A$2:$A$9`
+ * @example sheetReference("Driver's test", '$B$4') // "'Driver''s test'!$B$4"
+ */
+export function sheetReference(sheet: string, range: string): string {
+  return `'${sheet.replaceAll("'", "''")}'!${range}`;
+}

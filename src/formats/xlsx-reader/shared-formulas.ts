@@ -1,0 +1,48 @@
+import { shiftFormula } from './shift-formula.js';
+import { unreadable } from './unreadable.js';
+import type { XmlAttributes } from './xml-reader.js';
+
+interface Master {
+  readonly row: number;
+  readonly column: number;
+  readonly text: string;
+  shift: ((rows: number, columns: number) => string) | null;
+}
+
+/**
+ * Writes out the formulas of a sheet that are stored once for many cells (ECMA-376 Part 1, 18.3.1.40): the first cell
+ * holds the text, the others only its index.
+ */
+export class SharedFormulas {
+  readonly #masters = new Map<string, Master>();
+  readonly #where: () => string;
+  readonly #maxLength: number;
+  #length = 0;
+
+  /** @param maxLength how many characters may be written out in all */
+  constructor(maxLength: number, where: () => string) {
+    this.#maxLength = maxLength;
+    this.#where = where;
+  }
+
+  /**
+   * The formula of a cell, or null if it holds no text (as the cells of a data table).
+   *
+   * @throws TreadlebookError `input_unreadable` when the first cell is not there or too much would be written out
+   */
+  resolve(text: string, attributes: XmlAttributes, row: number, column: number): string | null {
+    const index = attributes['t'] === 'shared' ? (attributes['si'] ?? '') : null;
+    if (index === null) return text === '' ? null : text;
+    if (text !== '') {
+      this.#masters.set(index, { row, column, text, shift: null });
+      return text;
+    }
+    const master = this.#masters.get(index);
+    if (!master) throw unreadable(this.#where(), `it shares the formula ${index.slice(0, 20)}, which no earlier cell holds`);
+    master.shift ??= shiftFormula(master.text);
+    const formula = master.shift(row - master.row, column - master.column);
+    this.#length += formula.length;
+    if (this.#length > this.#maxLength) throw unreadable(this.#where(), `the shared formulas come to more than ${this.#maxLength} characters`);
+    return formula;
+  }
+}

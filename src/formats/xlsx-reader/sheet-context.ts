@@ -1,0 +1,12 @@
+import type { XlsxCaps } from './xlsx-caps.js';
+
+/** What a sheet's cells refer to, and the bounds they are held to. */
+export interface SheetContext {
+  readonly caps: XlsxCaps;
+  readonly strings: readonly string[];
+  /** By cell style: the code of a date or time format, else null. */
+  readonly dateFormats: readonly (string | null)[];
+  /** The file and the sheet, for errors. */
+  readonly where: string;
+  readonly withFormulas: boolean;
+}

@@ -1,0 +1,56 @@
+import ExcelJS from 'exceljs';
+import { assembleXlsx, type ChartPart, type SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
+import type { ColumnRole } from '../readings/find-header.js';
+import { layOutReadings } from './readings-layout.js';
+import type { EvaluatedRows, SheetContext } from './sheet-context.js';
+import { SHEETS } from './sheets/index.js';
+
+/** Up to this many inspections Units and Fail rates are live formulas; above it they would make a spreadsheet program wait. */
+export const MOST_LIVE_INSPECTIONS = 5000;
+
+/** What a workbook is built from. */
+export interface BuildOptions {
+  readonly plan: LimitPlan;
+  /** The evaluated rows; null for a blank workbook. */
+  readonly fleet: EvaluatedRows | null;
+  readonly fileColumns: readonly ColumnRole[];
+  /** Columns without a header that rows ran over into. */
+  readonly overflow: number;
+  /** Rows of a blank workbook. */
+  readonly blankRows: number;
+  /** Leaves out every stored result, for a twin that a spreadsheet program is to compute. */
+  readonly withoutResults?: boolean;
+}
+
+/**
+ * Streams the workbook: exceljs lays out every sheet with one template row, and the package assembler streams the rows.
+ * The same input gives the same bytes.
+ */
+export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint8Array, void, undefined> {
+  const { plan, fleet } = options;
+  const book = new ExcelJS.Workbook();
+  const epoch = new Date(Date.UTC(1980, 0, 1));
+  book.creator = 'Treadlebook';
+  book.lastModifiedBy = 'Treadlebook';
+  book.created = epoch;
+  book.modified = epoch;
+  book.calcProperties.fullCalcOnLoad = true;
+  const rowCount = fleet ? Math.max(1, fleet.evaluations.length) : options.blankRows;
+  const context: SheetContext = {
+    book,
+    plan,
+    layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount }),
+    fleet,
+    live: fleet === null || fleet.evaluations.length <= MOST_LIVE_INSPECTIONS,
+  };
+  const fills: SheetFill[] = [];
+  const charts: ChartPart[] = [];
+  for (const build of SHEETS) {
+    const parts = build(context);
+    if (parts.fill) fills.push(parts.fill);
+    charts.push(...(parts.charts ?? []));
+  }
+  const template = new Uint8Array(await book.xlsx.writeBuffer());
+  yield* assembleXlsx({ template, fills, charts, withoutResults: options.withoutResults });
+}

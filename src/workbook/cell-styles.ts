@@ -1,0 +1,80 @@
+import type { Alignment, Borders, Cell, Fill, Font, Worksheet } from 'exceljs';
+import { VERDICTS } from '../limits/verdict.js';
+import { PALETTE } from './palette.js';
+
+/** The font of every sheet. */
+export const FONT_NAME = 'Calibri';
+
+/** How a cell looks. */
+export interface CellLook {
+  readonly fill?: string;
+  readonly ink?: string;
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly size?: number;
+  readonly wrap?: boolean;
+  readonly centre?: boolean;
+  readonly right?: boolean;
+  readonly top?: boolean;
+  readonly line?: boolean;
+  readonly format?: string;
+  readonly unlocked?: boolean;
+}
+
+/** Gives a cell its look. */
+export function styleCell(cell: Cell, look: CellLook): void {
+  const font: Partial<Font> = { name: FONT_NAME, size: look.size ?? 11, bold: look.bold ?? false, italic: look.italic ?? false };
+  if (look.ink) font.color = { argb: look.ink };
+  cell.font = font;
+  if (look.fill) cell.fill = solid(look.fill);
+  const alignment: Partial<Alignment> = { vertical: look.top ? 'top' : 'middle', wrapText: look.wrap ?? false };
+  if (look.centre) alignment.horizontal = 'center';
+  if (look.right) alignment.horizontal = 'right';
+  cell.alignment = alignment;
+  if (look.line) cell.border = thinLines();
+  if (look.format) cell.numFmt = look.format;
+  if (look.unlocked) cell.protection = { locked: false };
+}
+
+function solid(argb: string): Fill {
+  return { type: 'pattern', pattern: 'solid', fgColor: { argb } };
+}
+
+function thinLines(): Partial<Borders> {
+  const side = { style: 'hair' as const, color: { argb: PALETTE.line } };
+  return { top: side, bottom: side, left: side, right: side };
+}
+
+/** Colours verdict words in a range; the word itself carries the meaning. */
+export function colourVerdicts(sheet: Worksheet, range: string): void {
+  sheet.addConditionalFormatting({
+    ref: range,
+    rules: VERDICTS.map((verdict, index) => ({
+      type: 'cellIs',
+      operator: 'equal',
+      priority: index + 1,
+      formulae: [`"${verdict}"`],
+      style: {
+        fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: PALETTE[verdict].fill } },
+        font: { color: { argb: PALETTE[verdict].ink }, bold: verdict === 'fail' || verdict === 'recheck' },
+      },
+    })),
+  });
+}
+
+/** Prints a sheet in landscape, with page numbers and its header rows on every page. */
+export function setUpPrint(sheet: Worksheet, options: { readonly titleRows?: string; readonly titleColumns?: string; readonly pagesWide?: number; readonly portrait?: boolean } = {}): void {
+  sheet.pageSetup = {
+    ...sheet.pageSetup,
+    paperSize: 9,
+    orientation: options.portrait ? 'portrait' : 'landscape',
+    fitToPage: true,
+    fitToWidth: options.pagesWide ?? 1,
+    fitToHeight: 0,
+    pageOrder: 'overThenDown',
+    margins: { left: 0.4, right: 0.4, top: 0.55, bottom: 0.55, header: 0.25, footer: 0.25 },
+  };
+  if (options.titleRows) sheet.pageSetup.printTitlesRow = options.titleRows;
+  if (options.titleColumns) sheet.pageSetup.printTitlesColumn = options.titleColumns;
+  sheet.headerFooter.oddFooter = '&L&8Treadlebook: arithmetic on what was typed, not an inspection&C&8&A&R&8page &P of &N';
+}

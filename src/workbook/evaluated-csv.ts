@@ -1,0 +1,55 @@
+import { writeCsv } from '../formats/write-csv.js';
+import type { Evaluation } from '../fleet/evaluation.js';
+import { RowEvaluator } from '../fleet/row-evaluator.js';
+import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
+import type { LimitSet } from '../limits/limit-set.js';
+import { entryText } from '../readings/entry-text.js';
+import type { ColumnRole } from '../readings/find-header.js';
+import type { Inspection } from '../readings/inspection.js';
+import { plainValue } from '../util/raw-table.js';
+import { computedCell, extraCell } from './cell-values.js';
+import { limitSetOf } from './evaluate-readings.js';
+
+type CsvCell = string | number | boolean | null;
+
+/**
+ * The readings as CSV, with the computed columns behind them: columns in the order of the file, texts as they were found.
+ *
+ * @param delimiter a comma when left out
+ * @example for await (const line of evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations)) process.stdout.write(line);
+ */
+export function evaluatedCsv(plan: LimitPlan, columns: readonly ColumnRole[], evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation>, delimiter = ','): AsyncIterable<string> {
+  return writeCsv(rows(plan, columns, evaluations), { delimiter });
+}
+
+async function* rows(plan: LimitPlan, columns: readonly ColumnRole[], evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation>): AsyncGenerator<CsvCell[]> {
+  const kept = columns.filter(({ role }) => role === 'field' || role === 'extra');
+  const fields = plan.dictionary.fields;
+  yield [...kept.map((column) => (column.role === 'field' ? fields[column.position]!.name : column.header)), ...plan.columns.map(({ name }) => name)];
+  for await (const { inspection, computed } of evaluations) {
+    yield [...entryCells(plan, kept, inspection), ...computed.map((value) => computedCell(value))];
+  }
+}
+
+function entryCells(plan: LimitPlan, kept: readonly ColumnRole[], inspection: Inspection): CsvCell[] {
+  let extras = 0;
+  const cells = kept.map((column): CsvCell => {
+    if (column.role !== 'field') return extraCell(inspection.extra[extras++]);
+    const field = plan.dictionary.fields[column.position]!;
+    return inspection.asFound.get(field.name) ?? entryText(field, inspection.values[column.position] ?? null);
+  });
+  for (const beyond of inspection.extra.slice(extras)) if (plainValue(beyond) !== null) cells.push(extraCell(beyond));
+  return cells;
+}
+
+/** A blank table for entry: the header alone. */
+export function blankCsv(limits: string | LimitSet | undefined, delimiter = ','): AsyncIterable<string> {
+  const { dictionary } = compileLimitSet(limitSetOf(limits));
+  return writeCsv([dictionary.fields.slice(0, dictionary.standardCount).map(({ name }) => name)], { delimiter });
+}
+
+/** Evaluates inspections one after the other, in bounded memory. */
+export async function* evaluateInspections(plan: LimitPlan, inspections: Iterable<Inspection> | AsyncIterable<Inspection>): AsyncGenerator<Evaluation> {
+  const evaluator = new RowEvaluator(plan);
+  for await (const inspection of inspections) yield evaluator.evaluate(inspection);
+}

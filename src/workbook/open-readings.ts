@@ -1,0 +1,159 @@
+import { createHash, type Hash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { open } from 'node:fs/promises';
+import { basename, extname } from 'node:path';
+import { decodeText } from '../formats/decode-text.js';
+import { readCsv } from '../formats/read-csv.js';
+import { readJson } from '../formats/read-json.js';
+import { openXlsx } from '../formats/read-xlsx.js';
+import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
+import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
+import { nearestName } from '../util/nearest-name.js';
+import type { RawTable } from '../util/raw-table.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import type { SourceInfo } from './source-info.js';
+
+/** The formats that readings come in. */
+export type InputFormat = 'csv' | 'tsv' | 'xlsx' | 'json';
+
+/** How to open readings. */
+export interface OpenOptions {
+  /** Columns to look for; those of the shipped table when left out. */
+  readonly dictionary?: Dictionary;
+  /** The name for messages and Provenance; a path's own name when left out. */
+  readonly name?: string;
+  /** The format; told by the name's ending, else by the first bytes, when left out. */
+  readonly format?: InputFormat;
+  /** The sheet of a workbook; when left out `Readings`, else the first sheet in sight that has a header. */
+  readonly sheet?: string;
+  readonly dateOrder?: 'dmy' | 'mdy' | null;
+}
+
+/** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
+export interface OpenedReadings {
+  readonly reader: InspectionReader;
+  /** What was read; complete once the inspections have been walked. */
+  source(): SourceInfo;
+}
+
+/**
+ * Opens readings from a file, from bytes or from a stream: CSV, TSV, XLSX or JSON.
+ *
+ * @throws TreadlebookError `input_missing`, `input_unreadable`, `input_empty`, `header_missing`
+ * @example
+ * const { reader } = await openReadings('fleet.csv');
+ * for await (const inspection of reader.inspections) console.log(inspection.row);
+ */
+export async function openReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenOptions = {}): Promise<OpenedReadings> {
+  const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the input');
+  const chunks = await chunksOf(input);
+  const { head, all } = await peek(chunks);
+  const format = options.format ?? formatOf(name, head);
+  const hash = createHash('sha256');
+  const dictionary = options.dictionary ?? fieldDictionary();
+  const readOptions = { dictionary, name, dateOrder: options.dateOrder ?? null };
+  if (format === 'xlsx') {
+    const bytes = await collect(hashed(all, hash));
+    return opened(await readWorkbook(bytes, options.sheet, readOptions), name, hash);
+  }
+  const table = format === 'json' ? readJson(decodeText(await collect(hashed(all, hash))), name) : await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
+  return opened(await readInspections(table, readOptions), name, hash);
+}
+
+function opened(reader: InspectionReader, name: string, hash: Hash): OpenedReadings {
+  let sha256 = '';
+  return {
+    reader,
+    source: () => {
+      sha256 ||= hash.digest('hex');
+      const { rowsRead, rowsBlank, inspections } = reader.counts;
+      return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, inspections };
+    },
+  };
+}
+
+async function readWorkbook(bytes: Uint8Array, wanted: string | undefined, options: { readonly dictionary: Dictionary; readonly name: string; readonly dateOrder: 'dmy' | 'mdy' | null }): Promise<InspectionReader> {
+  const book = await openXlsx(bytes, { name: options.name });
+  const names = book.sheets.map((sheet) => sheet.name);
+  const find = (name: string): RawTable | undefined => book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.table();
+  if (wanted !== undefined) {
+    const table = find(wanted);
+    if (table) return readInspections(table, options);
+    const near = nearestName(wanted, names);
+    throw new TreadlebookError({ code: 'input_unreadable', where: options.name, what: `there is no sheet ${JSON.stringify(wanted)}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sheets are ${names.join(', ')}` });
+  }
+  const own = find('Readings');
+  if (own) return readInspections(own, options);
+  const errors: TreadlebookError[] = [];
+  for (const sheet of book.sheets.filter(({ state }) => state === 'visible')) {
+    try {
+      return await readInspections(sheet.table(), options);
+    } catch (error) {
+      if (!(error instanceof TreadlebookError) || (error.code !== 'header_missing' && error.code !== 'input_empty')) throw error;
+      errors.push(error);
+    }
+  }
+  const first = errors.find(({ code }) => code === 'header_missing') ?? errors[0];
+  throw first ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
+}
+
+async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {
+  if (input instanceof Uint8Array) return once(input);
+  if (typeof input !== 'string') return input;
+  try {
+    const handle = await open(input, 'r');
+    const isFile = (await handle.stat()).isDirectory() === false;
+    await handle.close();
+    if (!isFile) throw new TreadlebookError({ code: 'input_unreadable', where: input, what: 'this is a folder', mend: 'name a file in it' });
+  } catch (cause) {
+    if (cause instanceof TreadlebookError) throw cause;
+    const missing = (cause as NodeJS.ErrnoException).code === 'ENOENT';
+    throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: input, what: missing ? 'there is no such file' : `it cannot be opened (${(cause as NodeJS.ErrnoException).code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
+  }
+  return createReadStream(input, { highWaterMark: 1 << 18 });
+}
+
+async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield bytes;
+}
+
+/** The first bytes, without losing them. */
+async function peek(chunks: AsyncIterable<Uint8Array>): Promise<{ readonly head: Uint8Array; readonly all: AsyncIterable<Uint8Array> }> {
+  const iterator = chunks[Symbol.asyncIterator]();
+  const first = await iterator.next();
+  const head = first.done ? new Uint8Array() : first.value;
+  const all = (async function* (): AsyncGenerator<Uint8Array> {
+    try {
+      if (!first.done) yield head;
+      for (let next = await iterator.next(); !next.done; next = await iterator.next()) yield next.value;
+    } finally {
+      await iterator.return?.();
+    }
+  })();
+  return { head, all };
+}
+
+function formatOf(name: string, head: Uint8Array): InputFormat {
+  const ending = extname(name).toLowerCase();
+  const isZip = head[0] === 0x50 && head[1] === 0x4b;
+  const isOle = head[0] === 0xd0 && head[1] === 0xcf;
+  if (isZip || isOle || ['.xlsx', '.xlsm', '.xls', '.ods'].includes(ending)) return 'xlsx';
+  if (ending === '.tsv' || ending === '.tab') return 'tsv';
+  if (ending === '.json') return 'json';
+  if (ending === '.csv' || ending === '.txt') return 'csv';
+  const text = new TextDecoder().decode(head.slice(0, 64)).trimStart();
+  return text.startsWith('[') || text.startsWith('{') ? 'json' : 'csv';
+}
+
+async function* hashed(chunks: AsyncIterable<Uint8Array>, hash: Hash): AsyncGenerator<Uint8Array> {
+  for await (const chunk of chunks) {
+    hash.update(chunk);
+    yield chunk;
+  }
+}
+
+async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+  const pieces: Uint8Array[] = [];
+  for await (const chunk of chunks) pieces.push(chunk);
+  return pieces.length === 1 ? pieces[0]! : Buffer.concat(pieces);
+}

@@ -1,0 +1,85 @@
+import { COMPUTED_BANDS, type ComputedColumn } from '../limits/computed-column.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
+import { OVERALL_VERDICT } from '../limits/overall-trees.js';
+import type { Field } from '../readings/field.js';
+import type { ColumnRole } from '../readings/find-header.js';
+import { AS_FOUND } from '../readings/table-names.js';
+import { columnLetters } from '../util/column-letters.js';
+
+/** One column of the sheet Readings. */
+export type SheetColumn =
+  | { readonly part: 'entry'; readonly field: Field; readonly position: number }
+  | { readonly part: 'extra'; readonly header: string; readonly index: number }
+  | { readonly part: 'as_found' }
+  | { readonly part: 'computed'; readonly column: ComputedColumn; readonly index: number };
+
+/** The columns of the sheet Readings, from the left, and where things stand. */
+export interface ReadingsLayout {
+  readonly columns: readonly SheetColumn[];
+  /** Row of the names, which is the header for reading back; data begin below it. */
+  readonly nameRow: number;
+  readonly firstRow: number;
+  /** How many rows of data there are. */
+  readonly rowCount: number;
+  /** Letters of the column that holds a field, a computed column (by id) or `as_found`. */
+  readonly lettersOf: (name: string) => string | null;
+  /** Letters of the first and last entry column. */
+  readonly entrySpan: { readonly first: string; readonly last: string };
+}
+
+/** What a layout is made for. */
+export interface LayoutOptions {
+  readonly plan: LimitPlan;
+  /** The columns of the file that was read; empty for a blank workbook. */
+  readonly fileColumns: readonly ColumnRole[];
+  /** Columns without a header that rows ran over into. */
+  readonly overflow: number;
+  readonly rowCount: number;
+}
+
+/**
+ * Lays out the sheet Readings: the verdict first, so that it is in sight while typing; then the entry columns in the
+ * order of the file, with the columns it lacks at their usual place; then the computed columns by band.
+ */
+export function layOutReadings({ plan, fileColumns, overflow, rowCount }: LayoutOptions): ReadingsLayout {
+  const { dictionary } = plan;
+  const entries = entryColumns(plan, fileColumns, overflow);
+  const computed = plan.columns.map((column, index): SheetColumn => ({ part: 'computed', column, index }));
+  const isVerdict = (column: SheetColumn): boolean => column.part === 'computed' && column.column.id === OVERALL_VERDICT;
+  const inBand = COMPUTED_BANDS.flatMap((band) => computed.filter((column) => column.part === 'computed' && column.column.band === band && !isVerdict(column)));
+  const columns: SheetColumn[] = [...computed.filter(isVerdict), ...entries, { part: 'as_found' }, ...inBand];
+  const letters = new Map<string, string>();
+  for (const [index, column] of columns.entries()) {
+    if (column.part === 'entry') letters.set(dictionary.fields[column.position]!.name, columnLetters(index));
+    if (column.part === 'computed') letters.set(column.column.id, columnLetters(index));
+    if (column.part === 'as_found') letters.set(AS_FOUND, columnLetters(index));
+  }
+  return {
+    columns,
+    nameRow: 3,
+    firstRow: 4,
+    rowCount,
+    lettersOf: (name) => letters.get(name) ?? null,
+    entrySpan: { first: columnLetters(1), last: columnLetters(entries.length + 1) },
+  };
+}
+
+function entryColumns(plan: LimitPlan, fileColumns: readonly ColumnRole[], overflow: number): SheetColumn[] {
+  const { fields, standardCount } = plan.dictionary;
+  const columns: SheetColumn[] = [];
+  let extras = 0;
+  for (const column of fileColumns) {
+    if (column.role === 'field') columns.push({ part: 'entry', field: fields[column.position]!, position: column.position });
+    if (column.role === 'extra') columns.push({ part: 'extra', header: column.header, index: extras++ });
+  }
+  for (let more = 0; more < overflow; more++) columns.push({ part: 'extra', header: '', index: extras++ });
+  const needed = new Set(plan.halfWidthsUsed);
+  for (const [position, field] of fields.entries()) {
+    if (position >= standardCount && !needed.has(field.name)) continue;
+    if (columns.some((column) => column.part === 'entry' && column.position === position)) continue;
+    const before = position < standardCount ? position - 1 : fields.findIndex(({ name }) => field.name.startsWith(`${name}_half`));
+    const after = columns.findIndex((column) => column.part === 'entry' && column.position === before);
+    columns.splice(after + 1, 0, { part: 'entry', field, position });
+  }
+  return columns;
+}

@@ -1,0 +1,36 @@
+import type { Workbook } from 'exceljs';
+import type { ChartPart, SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
+import type { Evaluation } from '../fleet/evaluation.js';
+import type { FleetSummary } from '../fleet/summary.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
+import type { Problem } from '../readings/problem.js';
+import type { ReadingsLayout } from './readings-layout.js';
+import type { SourceInfo } from './source-info.js';
+
+/** What a sheet is made from. */
+export interface SheetContext {
+  readonly book: Workbook;
+  readonly plan: LimitPlan;
+  readonly layout: ReadingsLayout;
+  /** Null for a blank workbook. */
+  readonly fleet: EvaluatedRows | null;
+  /** True when Units and Fail rates are live formulas over Readings. */
+  readonly live: boolean;
+}
+
+/** The evaluated inspections and what was found on the way. */
+export interface EvaluatedRows {
+  readonly evaluations: readonly Evaluation[];
+  readonly summary: FleetSummary;
+  readonly problems: readonly Problem[];
+  readonly source: SourceInfo;
+}
+
+/** What a sheet leaves to the assembler: rows to be streamed, and charts. */
+export interface SheetParts {
+  readonly fill?: SheetFill;
+  readonly charts?: readonly ChartPart[];
+}
+
+/** Lays out one sheet of the workbook. */
+export type SheetBuilder = (context: SheetContext) => SheetParts;

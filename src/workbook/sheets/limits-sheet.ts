@@ -1,0 +1,136 @@
+import type { CellValue, Worksheet } from 'exceljs';
+import type { AlternativePlan, CheckPlan, LimitCell } from '../../limits/compile-checks.js';
+import { comparatorOf, printedLimits } from '../../limits/compile-checks.js';
+import { COMPARATOR_WORDS } from '../../limits/check-trees.js';
+import { FACTS_USED } from '../../limits/facts-used.js';
+import { toWords } from '../../expressions/to-words.js';
+import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import { setUpPrint, styleCell } from '../cell-styles.js';
+import { cellName } from '../defined-names.js';
+import { PALETTE } from '../palette.js';
+import { safeText } from '../safe-text.js';
+import type { SheetContext, SheetParts } from '../sheet-context.js';
+import { writeHeader, writeRow, writeTitle, type TableColumn } from '../write-table.js';
+
+/** The sheet's name. */
+export const LIMITS_SHEET = 'Limits';
+
+const NUMBER = { right: true, bold: true, format: 'General' } as const;
+const COLUMNS: readonly TableColumn[] = [
+  { title: 'Check', width: 24, look: { bold: true } },
+  { title: 'Measure', width: 22 },
+  { title: 'Applies when', width: 20 },
+  { title: 'Comparator', width: 12 },
+  { title: 'Limit', width: 10, look: NUMBER },
+  { title: 'Upper limit', width: 10, look: NUMBER },
+  { title: 'Unit', width: 9 },
+  { title: 'Limit as written', width: 18 },
+  { title: 'Source', width: 34 },
+  { title: 'As the source prints it', width: 34 },
+  { title: 'Status of the source', width: 13 },
+  { title: 'Note', width: 44 },
+];
+
+/** Lays out the sheet Limits. The number cells have names, and the formulas of Readings use those names. */
+export function limitsSheet({ book, plan }: SheetContext): SheetParts {
+  const sheet = book.addWorksheet(LIMITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: 4 }] });
+  COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
+  writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings.`, COLUMNS.length);
+  sheet.getRow(2).height = 34;
+  const writer = new LimitsWriter(sheet, plan, (row, column, cell) => {
+    if (cell) book.definedNames.add(`${LIMITS_SHEET}!$${column}$${row}`, cellName(cell.name));
+  });
+  writer.checks(4);
+  writer.conditions();
+  writer.facts((row, fact) => book.definedNames.add(`${LIMITS_SHEET}!$E$${row}`, cellName(`fact:${fact}`)));
+  writer.measures();
+  setUpPrint(sheet, { titleRows: '1:2' });
+  void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
+  return {};
+}
+
+type NameCell = (row: number, column: string, cell: LimitCell | null) => void;
+
+class LimitsWriter {
+  private row = 0;
+
+  constructor(
+    private readonly sheet: Worksheet,
+    private readonly plan: LimitPlan,
+    private readonly nameCell: NameCell,
+  ) {}
+
+  checks(row: number): void {
+    this.row = row;
+    writeHeader(this.sheet, this.row, COLUMNS);
+    for (const check of this.plan.checks) for (const alternative of check.alternatives) this.check(check, alternative);
+  }
+
+  private check(plan: CheckPlan, { check, cells }: AlternativePlan): void {
+    const printed = printedLimits(check);
+    const values = printed.map((limit, index): CellValue => cells[index]?.value ?? (typeof limit === 'number' ? limit : null));
+    const expressions = printed.filter((limit) => typeof limit === 'string').map((limit, index) => (cells[index] ? `${limit} (the number is the cell Limit)` : `${limit} (change it in the limit-set file)`));
+    const words = plan.comparator === 'must_be' ? `must be ${check.must_be}` : COMPARATOR_WORDS[comparatorOf(check)];
+    const { citation, printed: asPrinted, status, note } = check.source;
+    this.line([plan.title + (plan.optional ? ' (optional)' : ''), check.measure, check.when ?? 'always', words, values[0] ?? null, values[1] ?? null, check.unit, expressions.join('; '), citation, asPrinted, status, note ?? '']);
+    this.nameCell(this.row, 'E', cells[0] ?? null);
+    this.nameCell(this.row, 'F', cells[1] ?? null);
+  }
+
+  conditions(): void {
+    if (this.plan.conditions.length === 0) return;
+    this.heading('Conditions of the tests: where one of these holds, the verdict is recheck');
+    this.header(['Checks', 'Recheck when', '', '', 'Number', '', '', '', 'Source', 'As the source prints it', 'Status of the source', 'What is said']);
+    for (const { condition, cell } of this.plan.conditions) {
+      const { citation, printed, status } = condition.source;
+      this.line([condition.checks.join(', '), condition.recheck_when, '', '', cell?.value ?? null, null, '', cell ? '' : 'fixed; change it in the limit-set file', citation, printed, status, condition.say]);
+      this.nameCell(this.row, 'E', cell);
+      this.sheet.mergeCells(`B${this.row}:D${this.row}`);
+    }
+  }
+
+  facts(nameFact: (row: number, fact: string) => void): void {
+    this.heading('Numbers that the computation rests on');
+    this.header(['What', '', '', '', 'Number', '', '', '', 'Source', '', 'Status of the source', '']);
+    for (const { fact, title, value, source, status } of FACTS_USED) {
+      this.line([title, '', '', '', value, null, '', '', source, '', status, '']);
+      this.sheet.mergeCells(`A${this.row}:D${this.row}`);
+      this.sheet.mergeCells(`I${this.row}:J${this.row}`);
+      nameFact(this.row, fact);
+    }
+  }
+
+  measures(): void {
+    const titles = new Map<string, string>(this.plan.dictionary.fields.map(({ name, title }) => [name, title]));
+    for (const { name, measure } of this.plan.measures) titles.set(name, measure.title);
+    this.heading('Measures: how each is computed from the readings (pressures in psi, times in seconds)');
+    this.header(['Measure', 'Expression', '', '', '', '', 'Unit', 'In words', '', '', '', 'Meaning']);
+    for (const { measure, tree } of this.plan.measures) {
+      const written = measure.expression ?? (measure.highest_of ? `highest(${measure.highest_of.join(', ')})` : `lowest(${measure.lowest_of!.join(', ')})`);
+      this.line([`${measure.title} [${measure.measure}]`, written, '', '', '', '', measure.unit, toWords(tree, (name) => titles.get(name) ?? name), '', '', '', measure.meaning]);
+      this.sheet.mergeCells(`B${this.row}:F${this.row}`);
+      this.sheet.mergeCells(`H${this.row}:K${this.row}`);
+      styleCell(this.sheet.getCell(`B${this.row}`), { line: true, top: true, wrap: true });
+      this.sheet.getRow(this.row).height = 3 + 15 * Math.max(2, Math.ceil(written.length / 70), Math.ceil(measure.meaning.length / 42));
+    }
+  }
+
+  private heading(words: string): void {
+    this.row += 2;
+    for (let column = 1; column <= COLUMNS.length; column++) styleCell(this.sheet.getCell(this.row, column), { ...PALETTE.band, bold: true });
+    this.sheet.getCell(this.row, 1).value = words;
+  }
+
+  private header(titles: readonly string[]): void {
+    this.row += 1;
+    writeHeader(this.sheet, this.row, titles.map((title, index) => ({ ...COLUMNS[index]!, title })));
+  }
+
+  private line(values: readonly CellValue[]): void {
+    this.row += 1;
+    const texts = values.map((value) => (typeof value === 'string' ? safeText(value) : value));
+    writeRow(this.sheet, this.row, COLUMNS, texts);
+    const lines = texts.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 0.95)) : 1));
+    this.sheet.getRow(this.row).height = 4 + 15 * Math.max(1, ...lines);
+  }
+}

@@ -1,0 +1,220 @@
+import type { DataValidation, Worksheet } from 'exceljs';
+import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
+import type { Evaluation } from '../../fleet/evaluation.js';
+import { toFormula } from '../../expressions/to-formula.js';
+import { PSI_FACTOR } from '../../limits/check-trees.js';
+import type { ComputedColumn } from '../../limits/computed-column.js';
+import type { Field } from '../../readings/field.js';
+import { HIGHEST_PLAUSIBLE_PRESSURE } from '../../readings/read-entry.js';
+import { AS_FOUND } from '../../readings/table-names.js';
+import { columnLetters } from '../../util/column-letters.js';
+import { columnRangeName } from '../defined-names.js';
+import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
+import { computedCell, entryCell, extraCell, foundCell } from '../cell-values.js';
+import { PALETTE } from '../palette.js';
+import type { ReadingsLayout, SheetColumn } from '../readings-layout.js';
+import { readingsReferences } from '../readings-references.js';
+import type { SheetContext, SheetParts } from '../sheet-context.js';
+import { workingFormula } from '../working-formulas.js';
+
+/** The sheet's name. */
+export const READINGS_SHEET = 'Readings';
+
+const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', reasons: 'Each check in words', working: 'Working' } as const;
+const COMPUTED_FORMATS = { verdict: 'General', number: '0.0##', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
+
+/** Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. */
+export function readingsSheet(context: SheetContext): SheetParts {
+  const { book, plan, layout, fleet } = context;
+  const sheet = book.addWorksheet(READINGS_SHEET, { views: [{ state: 'frozen', xSplit: frozenColumns(layout), ySplit: layout.nameRow }] });
+  const references = readingsReferences(layout, plan);
+  const lastRow = layout.firstRow + layout.rowCount - 1;
+  let band = '';
+  for (const [index, column] of layout.columns.entries()) {
+    const letters = columnLetters(index);
+    const thisBand = bandOf(column, context);
+    sheet.getColumn(index + 1).width = widthOf(column);
+    const own = column.part === 'computed';
+    const bandCell = sheet.getCell(`${letters}1`);
+    if (thisBand !== band) bandCell.value = thisBand;
+    styleCell(bandCell, { ...(own ? PALETTE.bandOther : PALETTE.band), bold: true });
+    band = thisBand;
+    const title = sheet.getCell(`${letters}2`);
+    title.value = titleOf(column);
+    styleCell(title, { ...(own ? PALETTE.computedHeader : PALETTE.header), bold: true, wrap: true, centre: true, line: true });
+    const name = sheet.getCell(`${letters}${layout.nameRow}`);
+    name.value = nameOf(column);
+    styleCell(name, { ...PALETTE.name, size: 8, wrap: true, top: true, line: true });
+    const template = sheet.getCell(`${letters}${layout.firstRow}`);
+    styleCell(template, lookOf(column));
+    if (column.part === 'computed') {
+      template.value = { formula: workingFormula(column.column.id, layout, plan.dictionary) ?? toFormula(column.column.tree!, references), result: 0 };
+      if (column.column.format === 'verdict') colourVerdicts(sheet, `${letters}${layout.firstRow}:${letters}${lastRow}`);
+    } else {
+      template.value = null;
+    }
+    if (column.part === 'entry') validate(sheet, column.field, letters, layout, lastRow);
+    if (column.part !== 'extra') book.definedNames.add(`${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}`, columnRangeName(nameOf(column)));
+  }
+  sheet.getRow(1).height = 20;
+  sheet.getRow(2).height = 48;
+  sheet.getRow(layout.nameRow).height = 34;
+  const lastLetters = columnLetters(layout.columns.length - 1);
+  sheet.autoFilter = `A${layout.nameRow}:${lastLetters}${lastRow}`;
+  setUpPrint(sheet, { titleRows: `1:${layout.nameRow}`, titleColumns: `A:${columnLetters(frozenColumns(layout) - 1)}`, pagesWide: Math.ceil(totalWidth(layout) / 190) });
+  sheet.pageSetup.printArea = `A1:${columnLetters(lastPrinted(layout))}${lastRow}`;
+  void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true, sort: true, autoFilter: true });
+  return { fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleet.evaluations.map((evaluation) => rowOf(layout, evaluation)) : blankRows(layout) } };
+}
+
+function* blankRows(layout: ReadingsLayout): Generator<FillValue[]> {
+  const row = layout.columns.map((): FillValue => null);
+  for (let count = 0; count < layout.rowCount; count++) yield row;
+}
+
+/** The cells of one inspection, from the left. */
+export function rowOf(layout: ReadingsLayout, evaluation: Evaluation): FillValue[] {
+  const { inspection, computed } = evaluation;
+  return layout.columns.map((column): FillValue => {
+    switch (column.part) {
+      case 'entry':
+        return entryCell(column.field, inspection.values[column.position] ?? null, inspection);
+      case 'extra':
+        return extraCell(inspection.extra[column.index]);
+      case 'as_found':
+        return foundCell(inspection);
+      case 'computed':
+        return computedCell(computed[column.index] ?? null);
+    }
+  });
+}
+
+/** Columns that stay in sight: up to and with the unit, when it stands near the left, else the verdict alone. */
+function frozenColumns(layout: ReadingsLayout): number {
+  const at = layout.columns.findIndex((column) => column.part === 'entry' && column.field.name === 'unit');
+  return at >= 0 && at <= 4 ? at + 1 : 1;
+}
+
+function bandOf(column: SheetColumn, { plan }: SheetContext): string {
+  switch (column.part) {
+    case 'entry':
+      return plan.dictionary.groups.find(({ group }) => group === column.field.group)?.title ?? 'Added columns';
+    case 'extra':
+      return 'Columns of your own';
+    case 'as_found':
+      return 'As found';
+    case 'computed':
+      return BAND_TITLES[column.column.band];
+  }
+}
+
+function titleOf(column: SheetColumn): string {
+  switch (column.part) {
+    case 'entry':
+      return column.field.kind === 'pressure' ? `${column.field.title} (pressure unit)` : column.field.kind === 'time' ? `${column.field.title} (min:s)` : column.field.title;
+    case 'extra':
+      return column.header;
+    case 'as_found':
+      return 'Text as found';
+    case 'computed':
+      return column.column.title;
+  }
+}
+
+function nameOf(column: SheetColumn): string {
+  switch (column.part) {
+    case 'entry':
+      return column.field.name;
+    case 'extra':
+      return column.header;
+    case 'as_found':
+      return AS_FOUND;
+    case 'computed':
+      return column.column.name;
+  }
+}
+
+function widthOf(column: SheetColumn): number {
+  if (column.part === 'entry') return Math.max(column.field.width, 11);
+  if (column.part === 'computed') return Math.max(column.column.width, 11);
+  return column.part === 'extra' ? 14 : 20;
+}
+
+function lookOf(column: SheetColumn): CellLook {
+  if (column.part === 'computed') return computedLook(column.column);
+  const entry: CellLook = { line: true, unlocked: true };
+  if (column.part !== 'entry') return entry;
+  switch (column.field.kind) {
+    case 'date':
+      return { ...entry, format: 'yyyy-mm-dd', centre: true };
+    case 'time':
+      return { ...entry, format: '@', right: true };
+    case 'text':
+      return { ...entry, format: '@' };
+    case 'pressure':
+      return { ...entry, format: '0.###' , right: true };
+    default:
+      return column.field.kind === 'quantity' || column.field.kind === 'count' ? { ...entry, format: 'General', right: true } : { ...entry, centre: true };
+  }
+}
+
+function computedLook(column: ComputedColumn): CellLook {
+  const look: CellLook = { ...PALETTE.computed, line: true, format: COMPUTED_FORMATS[column.format] };
+  if (column.format === 'verdict') return { ...look, centre: true };
+  if (column.format === 'sentence') return { ...look, wrap: column.band === 'result', size: 10 };
+  return column.type === 'number' ? { ...look, right: true } : look;
+}
+
+function totalWidth(layout: ReadingsLayout): number {
+  return layout.columns.slice(0, lastPrinted(layout) + 1).reduce((sum, column) => sum + widthOf(column), 0);
+}
+
+/** The last column before those in words and the working columns, which are left out in print. */
+function lastPrinted(layout: ReadingsLayout): number {
+  const first = layout.columns.findIndex((column) => column.part === 'computed' && (column.column.band === 'reasons' || column.column.band === 'working'));
+  return (first < 0 ? layout.columns.length : first) - 1;
+}
+
+/** exceljs keeps its range validations in a member that its types leave out. */
+interface WithValidations {
+  readonly dataValidations: { add(range: string, validation: DataValidation): void };
+}
+
+function validate(sheet: Worksheet, field: Field, letters: string, layout: ReadingsLayout, lastRow: number): void {
+  const at = `${letters}${layout.firstRow}`;
+  const validation = validationOf(field, at, `$${layout.lettersOf(PSI_FACTOR)}${layout.firstRow}`);
+  (sheet as unknown as WithValidations).dataValidations.add(`${at}:${letters}${lastRow}`, {
+    ...validation,
+    allowBlank: true,
+    showInputMessage: true,
+    promptTitle: field.title.slice(0, 32),
+    prompt: field.help.slice(0, 255),
+    showErrorMessage: true,
+    errorTitle: field.title.slice(0, 32),
+    errorStyle: 'stop',
+  });
+}
+
+function validationOf(field: Field, at: string, factor: string): DataValidation {
+  const { from, to } = field.plausible ?? { from: 0, to: HIGHEST_PLAUSIBLE_PRESSURE };
+  switch (field.kind) {
+    case 'choice':
+      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], error: `One of ${field.choices!.join(', ')}.`, allowBlank: true };
+    case 'yes_no':
+      return { type: 'list', formulae: ['"yes,no"'], error: 'yes or no.', allowBlank: true };
+    case 'date':
+      return { type: 'date', operator: 'between', formulae: [new Date(Date.UTC(1980, 0, 1)), new Date(Date.UTC(2199, 11, 31))], error: 'A date, such as 2026-03-14.', allowBlank: true };
+    case 'count':
+      return { type: 'whole', operator: 'between', formulae: [from, to], error: `A whole number from ${from} to ${to}.`, allowBlank: true };
+    case 'quantity':
+      return { type: 'decimal', operator: 'between', formulae: [from, to], error: `A number from ${from} to ${to}.`, allowBlank: true };
+    case 'pressure': {
+      const number = `AND(ISNUMBER(${at}),${at}>=0,${at}*${factor}<=${field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE})`;
+      return { type: 'custom', formulae: [field.never ? `OR(${at}="never",${number})` : number], error: `A pressure in the row's unit, up to ${field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE} psi${field.never ? ', or never' : ''}.`, allowBlank: true };
+    }
+    case 'time':
+      return { type: 'textLength', operator: 'lessThan', formulae: [13], error: 'minutes:seconds, such as 1:00.', allowBlank: true };
+    case 'text':
+      return { type: 'textLength', operator: 'lessThan', formulae: [1001], error: 'At most 1,000 characters.', allowBlank: true };
+  }
+}

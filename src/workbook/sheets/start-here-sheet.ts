@@ -1,0 +1,94 @@
+import type { Worksheet } from 'exceljs';
+import { z } from 'zod';
+import { VERDICTS } from '../../limits/verdict.js';
+import { readPackageJsonFile } from '../../util/read-package-json-file.js';
+import { cautions } from '../cautions.js';
+import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
+import { PALETTE } from '../palette.js';
+import { safeText } from '../safe-text.js';
+import type { SheetContext, SheetParts } from '../sheet-context.js';
+import { SHEET_PURPOSES } from '../sheet-purposes.js';
+
+/** The sheet's name. */
+export const START_SHEET = 'Start here';
+
+const textSchema = z.object({
+  purpose: z.string(),
+  entry: z.array(z.string()),
+  verdicts: z.array(z.object({ verdict: z.enum(VERDICTS), means: z.string() })),
+  chance: z.string(),
+  protection: z.string(),
+});
+
+/** Lays out the sheet Start here: what this is, the cautions, how to enter a row, the legend, what each sheet answers. */
+export function startHereSheet({ book, plan, fleet }: SheetContext): SheetParts {
+  const text = textSchema.parse(readPackageJsonFile('workbooks', 'start-here.json'));
+  const sheet = book.addWorksheet(START_SHEET, { views: [{ showGridLines: false }] });
+  sheet.getColumn(1).width = 18;
+  sheet.getColumn(2).width = 100;
+  const page = new Page(sheet);
+  page.title('Treadlebook: in-cab air-brake tests');
+  page.line(text.purpose);
+  page.heading('Cautions');
+  for (const caution of cautions()) page.line(caution, { ...PALETTE.caution, bold: true });
+  page.heading('Limits in use');
+  page.pair('Limit set', `${plan.set.title} (${plan.set.id})`);
+  page.pair('Authority', plan.set.authority);
+  page.pair('Notice', plan.set.notice, { ...PALETTE.caution });
+  if (fleet) page.pair('Input', safeText(`${fleet.source.name}: ${fleet.source.inspections} inspections, ${fleet.problems.length} problems`));
+  page.heading('How to enter a row');
+  text.entry.forEach((line, index) => page.pair(`${index + 1}`, line));
+  page.heading('What the words mean');
+  for (const { verdict, means } of text.verdicts) page.pair(verdict, means, {}, { ...PALETTE[verdict], bold: true, centre: true });
+  page.pair('chance', text.chance);
+  page.heading('The sheets');
+  for (const [name, purpose] of Object.entries(SHEET_PURPOSES)) page.pair(name, purpose);
+  page.pair('Protection', text.protection);
+  setUpPrint(sheet, { portrait: true });
+  void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
+  return {};
+}
+
+/** Writes down the page, one row after the other. */
+class Page {
+  private row = 0;
+
+  constructor(private readonly sheet: Worksheet) {}
+
+  title(words: string): void {
+    this.write(words, '', { ...PALETTE.title, bold: true, size: 16 }, PALETTE.title, 32);
+  }
+
+  heading(words: string): void {
+    this.row += 1;
+    this.sheet.getRow(this.row).height = 8;
+    this.write(words, '', { ...PALETTE.band, bold: true, size: 12 }, PALETTE.band, 20);
+  }
+
+  line(words: string, look: CellLook = {}): void {
+    this.row += 1;
+    this.sheet.mergeCells(`A${this.row}:B${this.row}`);
+    const cell = this.sheet.getCell(`A${this.row}`);
+    cell.value = words;
+    styleCell(cell, { wrap: true, ...look });
+    this.sheet.getRow(this.row).height = heightFor(words, 112);
+  }
+
+  pair(label: string, words: string, look: CellLook = {}, labelLook: CellLook = {}): void {
+    this.write(label, words, { bold: true, top: true, ...labelLook }, { wrap: true, top: true, ...look }, heightFor(words, 96));
+  }
+
+  private write(left: string, right: string, leftLook: CellLook, rightLook: CellLook, height: number): void {
+    this.row += 1;
+    const [a, b] = [this.sheet.getCell(`A${this.row}`), this.sheet.getCell(`B${this.row}`)];
+    a.value = left;
+    if (right !== '') b.value = right;
+    styleCell(a, leftLook);
+    styleCell(b, rightLook);
+    this.sheet.getRow(this.row).height = height;
+  }
+}
+
+function heightFor(words: string, charactersWide: number): number {
+  return 3 + 15 * Math.ceil(words.length / charactersWide);
+}

@@ -1,0 +1,28 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, readFile, readdir, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { promisify } from 'node:util';
+
+const run = promisify(execFile);
+
+/**
+ * Has LibreOffice open a file and save it in another format, in a folder and profile of its own.
+ *
+ * @param filter the target, such as `xlsx`, `pdf` or `ods`
+ * @returns the bytes of each file that it wrote, by name
+ */
+export async function convertByLibreOffice(bytes: Uint8Array, name: string, filter: string): Promise<Map<string, Uint8Array>> {
+  const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
+  try {
+    const [input, output] = [join(folder, name), join(folder, 'out')];
+    await writeFile(input, bytes);
+    await run('soffice', ['--headless', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--convert-to', filter, '--outdir', output, input], { timeout: 180_000 });
+    const files = new Map<string, Uint8Array>();
+    for (const file of await readdir(output)) files.set(file, new Uint8Array(await readFile(join(output, file))));
+    return files;
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
