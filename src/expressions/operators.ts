@@ -356,6 +356,7 @@ export const OPERATORS = {
     written: null,
     compute: (x, decimals) => Math.floor(roundHalfAway(x * 10 ** decimals, 6)) / 10 ** decimals,
     text: (x, decimals) => `(INT(ROUND(${x}*10^${decimals},6))/10^${decimals})`,
+    mayFail: true,
     words: ([x, decimals]) => `${x} rounded down to ${decimals} decimals`,
   }),
   root_of_squares: strict<number[]>({
@@ -365,6 +366,7 @@ export const OPERATORS = {
     written: null,
     compute: (...terms) => Math.sqrt(terms.reduce((sum, term) => sum + term * term, 0)),
     text: (...terms) => `SQRT(SUMSQ(${terms.join(',')}))`,
+    mayFail: true,
     words: (terms) => `the root of the sum of squares of ${terms.join(', ')}`,
   }),
   normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, mayFail: true, words: ([x]) => `the normal probability of ${x}` }),

@@ -66,19 +66,24 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
       ...checks.flatMap((check) => checkColumns(check, dictionary)),
       column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', overallVerdictTree(checks), 11),
       ...(leakShare ? [column(LEAK_SHARE, 'leak_share', 'Worst share of leak limit', 'result', 'share', leakShare, 10)] : []),
-      column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 70),
+      column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 90),
     ],
   };
 }
 
-function column(id: string, name: string, title: string, band: ComputedColumn['band'], format: ComputedFormat, tree: NonNullable<ComputedColumn['tree']>, width: number): ComputedColumn {
-  return { id, name: COMPUTED_PREFIX + name, title, band, type: tree.type, format, width, tree };
+function column(id: string, name: string, title: string, band: ComputedColumn['band'], format: ComputedFormat, tree: NonNullable<ComputedColumn['tree']>, width: number, decimals = 2): ComputedColumn {
+  return { id, name: COMPUTED_PREFIX + name, title, band, type: tree.type, format, width, decimals, tree };
+}
+
+/** Decimals shown of a measure by its unit. */
+function decimalsOf(unit: string): number {
+  return unit === 's' ? 0 : unit === 'psi' ? 1 : 2;
 }
 
 function measureColumn(plan: MeasurePlan): ComputedColumn {
   const { measure, title, unit } = plan.measure;
   const heading = unit === '' || unit === 'share' ? title : `${title} (${unit})`;
-  return column(plan.name, measure, heading, 'measures', unit === 'share' ? 'share' : plan.type === 'number' ? 'number' : 'text', plan.tree, 11);
+  return column(plan.name, measure, heading, 'measures', unit === 'share' ? 'share' : plan.type === 'number' ? 'number' : 'text', plan.tree, 11, decimalsOf(unit));
 }
 
 function uncertaintyColumn(plan: MeasurePlan): ComputedColumn {
@@ -92,7 +97,7 @@ function checkColumns(plan: CheckPlan, dictionary: Dictionary): ComputedColumn[]
   const add = (part: CheckPart, words: string, format: ComputedFormat, tree: ComputedColumn['tree'], width: number): void => {
     if (tree === null) return;
     const band = part === 'reason' ? 'reasons' : part === 'recheck' ? 'working' : 'checks';
-    columns.push(column(checkName(check, part), `${check}_${part === 'verdict' || part === 'reason' || part === 'recheck' ? `check_${part}` : part}`, words === '' ? title : `${title}: ${words}`, band, format, tree, width));
+    columns.push(column(checkName(check, part), `${check}_${part === 'verdict' || part === 'reason' || part === 'recheck' ? `check_${part}` : part}`, words === '' ? title : `${title}: ${words}`, band, format, tree, width, decimalsOf(plan.measure.measure.unit)));
   };
   const hasLimit = plan.alternatives[0]!.limits.length > 0;
   add('recheck', 'why it cannot be decided', 'text', recheckTree(plan, dictionary), 24);

@@ -18,6 +18,8 @@ export interface ComputedColumn {
   readonly type: ValueType;
   readonly format: ComputedFormat;
   readonly width: number;
+  /** Decimals shown of a number; the cell holds them all. */
+  readonly decimals: number;
   /** The tree; null for the columns that read cells in a way of their own (see `working-columns.ts`). */
   readonly tree: Tree | null;
 }

@@ -26,6 +26,7 @@ export function workingColumns(dictionary: Dictionary): ComputedColumn[] {
     type,
     format: type === 'number' ? 'number' : 'text',
     width,
+    decimals: 2,
     tree,
   });
   return [

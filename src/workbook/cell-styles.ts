@@ -3,7 +3,7 @@ import { VERDICTS } from '../limits/verdict.js';
 import { PALETTE } from './palette.js';
 
 /** The font of every sheet. */
-export const FONT_NAME = 'Calibri';
+export const FONT_NAME = 'Arial';
 
 /** How a cell looks. */
 export interface CellLook {
@@ -23,7 +23,7 @@ export interface CellLook {
 
 /** Gives a cell its look. */
 export function styleCell(cell: Cell, look: CellLook): void {
-  const font: Partial<Font> = { name: FONT_NAME, size: look.size ?? 11, bold: look.bold ?? false, italic: look.italic ?? false };
+  const font: Partial<Font> = { name: FONT_NAME, size: look.size ?? 10, bold: look.bold ?? false, italic: look.italic ?? false };
   if (look.ink) font.color = { argb: look.ink };
   cell.font = font;
   if (look.fill) cell.fill = solid(look.fill);

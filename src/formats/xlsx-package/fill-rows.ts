@@ -16,6 +16,8 @@ export interface SheetFill {
    * false writes each row's formula out.
    */
   readonly sharedFormulas?: boolean;
+  /** The height of a row in points, for rows whose text is wrapped; null leaves it to the program that opens the file. */
+  readonly heightOf?: (values: readonly FillValue[]) => number | null;
 }
 
 /** Walks the rows of a fill, waiting only for rows that come asynchronously. */

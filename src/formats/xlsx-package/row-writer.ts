@@ -13,12 +13,14 @@ export type FillValue = number | string | boolean | null;
  * @param template the template's row
  * @param width the number of columns; a value beyond is a defect
  * @param storeResults whether formulas carry their stored result
+ * @param heightOf the height of a row in points, where it is known
  */
 export function rowWriter(
   template: SheetRow,
   rows: GrowingRows,
   width: number,
   storeResults: boolean,
+  heightOf?: (values: readonly FillValue[]) => number | null,
 ): (row: number, values: readonly FillValue[]) => string {
   const { r: _number, spans: _spans, ...attributes } = template.attributes;
   const rowStyle = `"${openTag('', attributes).slice(1)}>`;
@@ -27,7 +29,8 @@ export function rowWriter(
   for (let column = 0; column < width; column += 1) plans.push(columnPlan(column, cells.get(column), rows));
 
   return (row, values) => {
-    let xml = `<row r="${row}${rowStyle}`;
+    const height = heightOf?.(values) ?? null;
+    let xml = `<row r="${row}${height === null ? rowStyle : `" ht="${height}" customHeight="1${rowStyle}`}`;
     for (let column = 0; column < width; column += 1) {
       const { open, style, styled, formula } = plans[column] as ColumnPlan;
       const value = values[column] ?? null;

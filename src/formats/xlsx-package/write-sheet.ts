@@ -57,7 +57,7 @@ export async function* writeSheet(task: SheetTask): AsyncGenerator<Uint8Array, v
     text += `${join(rank('dimension'), dataRank - 1)}<sheetData>`;
     text += storeResults ? kept.map((row) => row.xml).join('') : withoutResults(kept);
     if (source !== undefined && fill !== undefined && template !== undefined && first !== undefined) {
-      const write = rowWriter(template, growingRows(fill, data), fullWidth, storeResults);
+      const write = rowWriter(template, growingRows(fill, data), fullWidth, storeResults, fill.heightOf);
       let number = fill.templateRow;
       for (let values: typeof first | undefined = first; values !== undefined; ) {
         text += write(number, values);

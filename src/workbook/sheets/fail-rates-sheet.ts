@@ -1,4 +1,4 @@
-import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
+import type { CellFormulaValue, CellValue } from 'exceljs';
 import type { ChartPart } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { chartXml } from '../../formats/xlsx-package/chart-xml.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
@@ -35,8 +35,8 @@ const COLUMNS: readonly TableColumn[] = [
   { title: 'Fail rate', width: 11, look: { ...percent, bold: true } },
   { title: '95 % interval, from', width: 12, look: percent },
   { title: 'to', width: 12, look: percent },
-  { title: 'Rate to upper end', width: 11, look: percent },
-  { title: 'Rate to lower end', width: 11, look: percent },
+  { title: 'Rate to upper end', width: 11, look: { ...percent, ink: PALETTE.name.ink } },
+  { title: 'Rate to lower end', width: 11, look: { ...percent, ink: PALETTE.name.ink } },
 ];
 
 /** Lays out the sheet Fail rates: tested, failed, rate and its 95 % Wilson interval, by check, kind, site and inspector. */
@@ -53,12 +53,12 @@ export function failRatesSheet({ book, plan, fleet, live }: SheetContext): Sheet
     sheet.getCell(row, 1).value = HEADINGS[group];
     row += 1;
     writeHeader(sheet, row, COLUMNS);
-    sheet.getRow(row).height = 32;
+    sheet.getRow(row).height = 40;
     const first = row + 1;
     const rates = fleet ? fleet.summary.fail_rates.filter((rate) => rate.group === group) : blankRates(group, plan);
     for (const rate of rates) {
       row += 1;
-      writeRow(sheet, row, COLUMNS, live ? liveRow(group, rate, row, first, plan, sheet) : valueRow(rate));
+      writeRow(sheet, row, COLUMNS, live ? liveRow(group, rate, row, first, plan) : valueRow(rate));
     }
     if (rates.length === 0) {
       row += 1;
@@ -86,7 +86,7 @@ function difference(a: number | null, b: number | null): number | null {
   return a === null || b === null ? null : a - b;
 }
 
-function liveRow(group: FailRateGroup, rate: GroupFailRate, row: number, first: number, plan: LimitPlan, sheet: Worksheet): CellValue[] {
+function liveRow(group: FailRateGroup, rate: GroupFailRate, row: number, first: number, plan: LimitPlan): CellValue[] {
   const results = valueRow(rate);
   const formula = (text: string, index: number): CellFormulaValue => ({ formula: text, result: results[index] ?? '' } as CellFormulaValue);
   const name: CellValue =
@@ -96,7 +96,6 @@ function liveRow(group: FailRateGroup, rate: GroupFailRate, row: number, first: 
   const [z2, n, p] = [Z_95 * Z_95, `$B${row}`, `$E${row}`];
   const centre = `${p}+${z2}/(2*${n})`;
   const half = `${Z_95}*SQRT(${p}*(1-${p})/${n}+${z2}/(4*${n}^2))`;
-  void sheet;
   return [
     name,
     formula(tested, 1),
@@ -126,6 +125,7 @@ function rateChart(group: 'check' | 'site', rates: readonly GroupFailRate[], fir
   const range = (letters: string): string => sheetReference(FAIL_RATES_SHEET, `$${letters}$${first}:$${letters}$${last}`);
   const values = rates.map(valueRow);
   const cached = (index: number): (number | null)[] => values.map((row) => row[index] as number | null);
+  const highest = Math.max(0, ...rates.map(({ high }) => high ?? 0));
   const title = group === 'check' ? 'Fail rate by check, with 95 % interval' : 'Fail rate by site, with 95 % interval';
   return {
     sheet: FAIL_RATES_SHEET,
@@ -140,6 +140,7 @@ function rateChart(group: 'check' | 'site', rates: readonly GroupFailRate[], fir
       valueAxisTitle: 'Fail rate',
       valueFormat: '0 %',
       valueMinimum: 0,
+      valueMaximum: highest === 0 ? undefined : Math.min(1, Math.ceil(highest * 10 + 0.5) / 10),
       series: [
         {
           title: 'Fail rate',

@@ -111,7 +111,7 @@ class LimitsWriter {
       this.sheet.mergeCells(`B${this.row}:F${this.row}`);
       this.sheet.mergeCells(`H${this.row}:K${this.row}`);
       styleCell(this.sheet.getCell(`B${this.row}`), { line: true, top: true, wrap: true });
-      this.sheet.getRow(this.row).height = 3 + 15 * Math.max(2, Math.ceil(written.length / 70), Math.ceil(measure.meaning.length / 42));
+      this.sheet.getRow(this.row).height = 4 + 13 * Math.max(2, Math.ceil(written.length / 80), Math.ceil(measure.meaning.length / 48), Math.ceil((measure.title.length + measure.measure.length + 3) / 24));
     }
   }
 
@@ -130,7 +130,7 @@ class LimitsWriter {
     this.row += 1;
     const texts = values.map((value) => (typeof value === 'string' ? safeText(value) : value));
     writeRow(this.sheet, this.row, COLUMNS, texts);
-    const lines = texts.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 0.95)) : 1));
-    this.sheet.getRow(this.row).height = 4 + 15 * Math.max(1, ...lines);
+    const lines = texts.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.15)) : 1));
+    this.sheet.getRow(this.row).height = 4 + 13 * Math.max(1, ...lines);
   }
 }

@@ -3,6 +3,7 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
 import { PSI_FACTOR } from '../../limits/check-trees.js';
+import { OVERALL_REASON } from '../../limits/overall-trees.js';
 import type { ComputedColumn } from '../../limits/computed-column.js';
 import type { Field } from '../../readings/field.js';
 import { HIGHEST_PLAUSIBLE_PRESSURE } from '../../readings/read-entry.js';
@@ -21,7 +22,10 @@ import { workingFormula } from '../working-formulas.js';
 export const READINGS_SHEET = 'Readings';
 
 const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', reasons: 'Each check in words', working: 'Working' } as const;
-const COMPUTED_FORMATS = { verdict: 'General', number: '0.0##', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
+const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
+const NUMBER_FORMATS = ['0', '0.0', '0.00'] as const;
+/** Characters of the reason on one line, and the height of a line in points. */
+const REASON_LINE = { characters: 98, points: 12.75 } as const;
 
 /** Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. */
 export function readingsSheet(context: SheetContext): SheetParts {
@@ -41,7 +45,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
     band = thisBand;
     const title = sheet.getCell(`${letters}2`);
     title.value = titleOf(column);
-    styleCell(title, { ...(own ? PALETTE.computedHeader : PALETTE.header), bold: true, wrap: true, centre: true, line: true });
+    styleCell(title, { size: 9, ...(own ? PALETTE.computedHeader : PALETTE.header), bold: true, wrap: true, centre: true, line: true });
     const name = sheet.getCell(`${letters}${layout.nameRow}`);
     name.value = nameOf(column);
     styleCell(name, { ...PALETTE.name, size: 8, wrap: true, top: true, line: true });
@@ -57,14 +61,28 @@ export function readingsSheet(context: SheetContext): SheetParts {
     if (column.part !== 'extra') book.definedNames.add(`${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}`, columnRangeName(nameOf(column)));
   }
   sheet.getRow(1).height = 20;
-  sheet.getRow(2).height = 48;
+  sheet.getRow(2).height = 66;
   sheet.getRow(layout.nameRow).height = 34;
   const lastLetters = columnLetters(layout.columns.length - 1);
   sheet.autoFilter = `A${layout.nameRow}:${lastLetters}${lastRow}`;
   setUpPrint(sheet, { titleRows: `1:${layout.nameRow}`, titleColumns: `A:${columnLetters(frozenColumns(layout) - 1)}`, pagesWide: Math.ceil(totalWidth(layout) / 190) });
-  sheet.pageSetup.printArea = `A1:${columnLetters(lastPrinted(layout))}${lastRow}`;
+  sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted(layout))}$${lastRow}`;
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true, sort: true, autoFilter: true });
-  return { fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleet.evaluations.map((evaluation) => rowOf(layout, evaluation)) : blankRows(layout) } };
+  return { fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleetRows(layout, fleet.evaluations) : blankRows(layout), heightOf: fleet ? heightOf(layout) : undefined } };
+}
+
+function* fleetRows(layout: ReadingsLayout, evaluations: readonly Evaluation[]): Generator<FillValue[]> {
+  for (const evaluation of evaluations) yield rowOf(layout, evaluation);
+}
+
+/** The height that the wrapped reason needs. */
+function heightOf(layout: ReadingsLayout): (values: readonly FillValue[]) => number {
+  const at = layout.columns.findIndex((column) => column.part === 'computed' && column.column.id === OVERALL_REASON);
+  return (values) => {
+    const reason = values[at];
+    const lines = typeof reason === 'string' ? Math.ceil(reason.length / REASON_LINE.characters) : 1;
+    return 3 + REASON_LINE.points * Math.max(1, lines);
+  };
 }
 
 function* blankRows(layout: ReadingsLayout): Generator<FillValue[]> {
@@ -159,9 +177,9 @@ function lookOf(column: SheetColumn): CellLook {
 }
 
 function computedLook(column: ComputedColumn): CellLook {
-  const look: CellLook = { ...PALETTE.computed, line: true, format: COMPUTED_FORMATS[column.format] };
+  const look: CellLook = { ...PALETTE.computed, line: true, format: column.format === 'number' ? NUMBER_FORMATS[column.decimals] : COMPUTED_FORMATS[column.format] };
   if (column.format === 'verdict') return { ...look, centre: true };
-  if (column.format === 'sentence') return { ...look, wrap: column.band === 'result', size: 10 };
+  if (column.format === 'sentence') return { ...look, wrap: column.band === 'result', size: 9 };
   return column.type === 'number' ? { ...look, right: true } : look;
 }
 

@@ -25,7 +25,7 @@ export function startHereSheet({ book, plan, fleet }: SheetContext): SheetParts 
   const text = textSchema.parse(readPackageJsonFile('workbooks', 'start-here.json'));
   const sheet = book.addWorksheet(START_SHEET, { views: [{ showGridLines: false }] });
   sheet.getColumn(1).width = 18;
-  sheet.getColumn(2).width = 100;
+  sheet.getColumn(2).width = 96;
   const page = new Page(sheet);
   page.title('Treadlebook: in-cab air-brake tests');
   page.line(text.purpose);
@@ -71,11 +71,11 @@ class Page {
     const cell = this.sheet.getCell(`A${this.row}`);
     cell.value = words;
     styleCell(cell, { wrap: true, ...look });
-    this.sheet.getRow(this.row).height = heightFor(words, 112);
+    this.sheet.getRow(this.row).height = heightFor(words, 116);
   }
 
   pair(label: string, words: string, look: CellLook = {}, labelLook: CellLook = {}): void {
-    this.write(label, words, { bold: true, top: true, ...labelLook }, { wrap: true, top: true, ...look }, heightFor(words, 96));
+    this.write(label, words, { bold: true, top: true, ...labelLook }, { wrap: true, top: true, ...look }, heightFor(words, 102));
   }
 
   private write(left: string, right: string, leftLook: CellLook, rightLook: CellLook, height: number): void {
@@ -90,5 +90,5 @@ class Page {
 }
 
 function heightFor(words: string, charactersWide: number): number {
-  return 3 + 15 * Math.ceil(words.length / charactersWide);
+  return 4 + 13.5 * Math.ceil(words.length / charactersWide);
 }

@@ -1,0 +1,34 @@
+import { extname } from 'node:path';
+import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { EXIT } from './exit-codes.js';
+import { parseCommand, usage } from './parse-command.js';
+import { tell, type Terminal } from './terminal.js';
+
+const OPTIONS = { output: { type: 'string', short: 'o' }, limits: { type: 'string' }, rows: { type: 'string' }, force: { type: 'boolean' } } as const;
+
+/** Rows of a blank workbook when no number is given. */
+const DEFAULT_ROWS = 200;
+/** The most rows: above it live formulas would make a spreadsheet program wait. */
+const MOST_ROWS = 5000;
+
+/** `treadlebook blank`: writes a workbook or table for entry. */
+export async function blankCommand(args: readonly string[], terminal: Terminal): Promise<number> {
+  const { values } = parseCommand('blank', args, OPTIONS, { least: 0, most: 0, what: '' });
+  const output = values['output'] as string | undefined;
+  if (output === undefined) throw usage('blank', 'the output is missing', 'add -o entry.xlsx');
+  const rows = values['rows'] === undefined ? DEFAULT_ROWS : Number(values['rows']);
+  if (!Number.isInteger(rows) || rows < 1 || rows > MOST_ROWS) throw usage('blank', `--rows ${JSON.stringify(values['rows'])} is not a whole number from 1 to ${MOST_ROWS}`, 'write one, such as --rows 100');
+  const limits = values['limits'] as string | undefined;
+  const ending = extname(output).toLowerCase();
+  if (ending === '.xlsx') {
+    const { blankWorkbook } = await import('../workbook/write-workbook.js');
+    await writeFileAtomically(output, blankWorkbook({ limits, rows }), values['force'] === true);
+  } else if (ending === '.csv' || ending === '.tsv') {
+    const { blankCsv } = await import('../workbook/evaluated-csv.js');
+    await writeFileAtomically(output, blankCsv(limits, ending === '.tsv' ? '\t' : ','), values['force'] === true);
+  } else {
+    throw usage('blank', `the output ${JSON.stringify(output)} has no ending that says its format`, 'end it in .xlsx, .csv or .tsv');
+  }
+  tell(terminal, `Wrote ${output}.`);
+  return EXIT.done;
+}

@@ -1,0 +1,84 @@
+import { extname } from 'node:path';
+import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
+import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { EXIT } from './exit-codes.js';
+import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
+
+const OPTIONS = {
+  output: { type: 'string', short: 'o' },
+  limits: { type: 'string' },
+  json: { type: 'boolean' },
+  'as-of': { type: 'string' },
+  'date-order': { type: 'string' },
+  sheet: { type: 'string' },
+  strict: { type: 'boolean' },
+  force: { type: 'boolean' },
+} as const;
+
+/** `treadlebook evaluate`: reads, evaluates, writes. */
+export async function evaluateCommand(args: readonly string[], terminal: Terminal): Promise<number> {
+  const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: 1, what: 'the INPUT file' });
+  const settings = settingsOf(values);
+  const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
+  const progress = progressLine(terminal);
+  const input = words[0]!;
+  const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
+    name: input === '-' ? 'standard input' : undefined,
+    limits: settings.limits,
+    asOf: settings.asOf,
+    dateOrder: settings.dateOrder,
+    sheet: settings.sheet,
+    onProgress: (count) => progress.show(`${count} inspections`),
+  });
+  progress.clear();
+  if (settings.output !== null) await writeOutput(fleet, settings.output, values['force'] === true);
+  if (values['json'] === true) {
+    const { evaluationJson } = await import('../workbook/evaluation-json.js');
+    await writeOut(terminal, evaluationJson(fleet));
+  }
+  const { summaryLines } = await import('./summary-lines.js');
+  for (const line of summaryLines(fleet, settings.output)) tell(terminal, line);
+  const found = fleet.problems.length > 0 || fleet.evaluations.some(({ verdict }) => verdict !== 'pass');
+  return values['strict'] === true && found ? EXIT.found : EXIT.done;
+}
+
+interface Settings {
+  readonly output: string | null;
+  readonly limits: string | undefined;
+  readonly asOf: string | null;
+  readonly dateOrder: 'dmy' | 'mdy' | null;
+  readonly sheet: string | undefined;
+}
+
+function settingsOf(values: ParsedCommand['values']): Settings {
+  const text = (name: string): string | undefined => values[name] as string | undefined;
+  const output = text('output') ?? null;
+  if (output !== null && !['.xlsx', '.csv', '.tsv', '.json'].includes(extname(output).toLowerCase())) {
+    throw usage('evaluate', `the output ${JSON.stringify(output)} has no ending that says its format`, 'end it in .xlsx, .csv, .tsv or .json');
+  }
+  const dateOrder = text('date-order') ?? null;
+  if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('evaluate', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
+  const asOf = text('as-of') ?? null;
+  if (asOf !== null && !isIsoDate(asOf)) throw usage('evaluate', `--as-of ${JSON.stringify(asOf)} is no date`, 'write it as 2026-03-14');
+  return { output, limits: text('limits'), asOf, dateOrder, sheet: text('sheet') };
+}
+
+function isIsoDate(text: string): boolean {
+  const date = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
+  return date !== null && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}
+
+async function writeOutput(fleet: EvaluatedFleet, output: string, force: boolean): Promise<void> {
+  const ending = extname(output).toLowerCase();
+  if (ending === '.xlsx') {
+    const { workbookOf } = await import('../workbook/write-workbook.js');
+    return writeFileAtomically(output, workbookOf(fleet), force);
+  }
+  if (ending === '.json') {
+    const { evaluationJson } = await import('../workbook/evaluation-json.js');
+    return writeFileAtomically(output, evaluationJson(fleet), force);
+  }
+  const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
+  return writeFileAtomically(output, evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, ending === '.tsv' ? '\t' : ','), force);
+}

@@ -1,0 +1,54 @@
+import { cautions } from '../workbook/cautions.js';
+
+const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
+  evaluate: [
+    'treadlebook evaluate fleet.csv -o fleet.xlsx',
+    'treadlebook evaluate paper.xlsx -o march.xlsx --limits us-nevada --date-order dmy',
+    'treadlebook evaluate fleet.csv --json > fleet.json',
+    'cat fleet.csv | treadlebook evaluate - -o evaluated.csv --strict',
+  ],
+  blank: ['treadlebook blank -o entry.xlsx', 'treadlebook blank -o entry.xlsx --limits us-new-hampshire --rows 50'],
+  limits: ['treadlebook limits', 'treadlebook limits us-nevada', 'treadlebook limits our-own.json'],
+  fields: ['treadlebook fields', 'treadlebook fields --json'],
+};
+
+const USAGE: Readonly<Record<string, readonly string[]>> = {
+  evaluate: [
+    'treadlebook evaluate INPUT [-o OUT.xlsx|OUT.csv] [--limits ID|FILE] [--json] [--as-of DATE]',
+    '                     [--date-order dmy|mdy] [--sheet NAME] [--strict] [--force] [--quiet]',
+    '',
+    'Reads inspections (.csv, .tsv, .xlsx, .json, or - for standard input), holds each against the limits and writes',
+    'the evaluated workbook. Without -o it prints a summary.',
+    '',
+    '  -o, --output FILE     the workbook (.xlsx) or table (.csv, .tsv) or JSON (.json) to write',
+    '  --limits ID|FILE      the limit set; common-practice when left out',
+    '  --json                print the evaluation as one JSON object',
+    '  --as-of DATE          leave inspections after this date out of the summaries',
+    '  --date-order ORDER    dmy or mdy, for dates such as 4/3/2026',
+    '  --sheet NAME          the sheet of a workbook to read',
+    '  --strict              exit with 1 when anything failed or was not understood',
+    '  --force               replace an output file that exists',
+    '  --quiet               print nothing but errors',
+  ],
+  blank: ['treadlebook blank -o OUT.xlsx|OUT.csv [--limits ID|FILE] [--rows N] [--force]', '', 'Writes a workbook for entry: verdicts appear as rows are typed.'],
+  limits: ['treadlebook limits [ID|FILE] [--json]', '', 'Lists the limit sets, shows one, or checks a file of your own.'],
+  fields: ['treadlebook fields [--json]', '', 'Lists the columns of the readings table: names, titles, units, accepted spellings.'],
+};
+
+/** The names of the commands. */
+export const COMMANDS = Object.keys(USAGE);
+
+/** The help of one command, or of the program: examples first, cautions last. */
+export function helpText(command?: string): string {
+  const names = command === undefined ? COMMANDS : [command];
+  const lines = ['Examples', ...names.flatMap((name) => EXAMPLES[name]!.slice(0, command === undefined ? 2 : 9).map((example) => `  ${example}`)), ''];
+  if (command === undefined) {
+    lines.push('Turns readings of in-cab air-brake tests into an evaluated workbook, and back again.', '', 'Commands');
+    for (const name of names) lines.push(`  ${USAGE[name]![0]!.trim()}`, ...(name === 'evaluate' ? [`  ${USAGE[name]![1]!}`] : []));
+    lines.push('', '`treadlebook COMMAND --help` says more; `treadlebook --version` prints the version.');
+  } else {
+    lines.push('Usage', ...USAGE[command]!.map((line) => (line === '' ? '' : `  ${line}`)));
+  }
+  lines.push('', 'Exit codes', '  0 done; 1 done and something was found; 2 usage; 3 input cannot be read; 4 output cannot be written; 70 a defect of ours', '', 'Cautions', ...cautions().map((caution) => `  - ${caution}`), '');
+  return lines.join('\n');
+}

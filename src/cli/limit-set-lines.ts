@@ -1,0 +1,19 @@
+import { COMPARATOR_WORDS } from '../limits/check-trees.js';
+import { comparatorOf, printedLimits } from '../limits/compile-checks.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
+
+/** A limit set as lines of text. */
+export function limitSetLines({ set, checks, conditions, sha256 }: LimitPlan): string[] {
+  const lines = [`${set.id}: ${set.title}`, set.authority, set.notice, `sha256 ${sha256}`, ''];
+  for (const plan of checks) {
+    lines.push(`${plan.title} [${plan.check}]${plan.optional ? ', optional' : ''}: measure ${plan.measure.measure.measure}`);
+    for (const { check } of plan.alternatives) {
+      const limit = check.must_be ?? printedLimits(check).join(' and ');
+      lines.push(`  ${check.when ? `when ${check.when}: ` : ''}${COMPARATOR_WORDS[comparatorOf(check)]} ${limit} ${check.unit}`.trimEnd());
+      lines.push(`    ${check.source.citation}: "${check.source.printed}" (${check.source.status})`);
+    }
+  }
+  if (conditions.length > 0) lines.push('', 'Recheck when');
+  for (const { condition } of conditions) lines.push(`  ${condition.checks.join(', ')}: ${condition.recheck_when}`, `    ${condition.source.citation}: "${condition.source.printed}" (${condition.source.status})`);
+  return lines;
+}

@@ -1,0 +1,8 @@
+#!/usr/bin/env node
+import { run } from './run.js';
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+process.exitCode = await run(process.argv.slice(2), { out: process.stdout, err: process.stderr });

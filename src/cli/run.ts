@@ -1,0 +1,56 @@
+import { nearestName } from '../util/nearest-name.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { EXIT, EXIT_OF_ERROR } from './exit-codes.js';
+import { COMMANDS, helpText } from './help.js';
+import type { Terminal } from './terminal.js';
+
+type Command = (args: readonly string[], terminal: Terminal) => Promise<number>;
+
+/** Each command is loaded when it is called for. */
+const LOADERS: Readonly<Record<string, () => Promise<Command>>> = {
+  evaluate: async () => (await import('./evaluate-command.js')).evaluateCommand,
+  blank: async () => (await import('./blank-command.js')).blankCommand,
+  limits: async () => (await import('./limits-command.js')).limitsCommand,
+  fields: async () => (await import('./fields-command.js')).fieldsCommand,
+};
+
+/** Runs the program and gives its exit code. Every error ends in one line on standard error. */
+export async function run(args: readonly string[], streams: { readonly out: NodeJS.WriteStream; readonly err: NodeJS.WriteStream }): Promise<number> {
+  const terminal: Terminal = { ...streams, quiet: args.includes('--quiet') || args.includes('-q') };
+  try {
+    return await dispatch(args, terminal);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EPIPE') return EXIT.done;
+    if (error instanceof TreadlebookError) {
+      streams.err.write(`treadlebook: ${error.message}\n`);
+      return EXIT_OF_ERROR[error.code];
+    }
+    const what = error instanceof Error ? error.message.split('\n')[0] : String(error);
+    streams.err.write(`treadlebook: a defect of ours: ${what}; please report it with the command and, if you may, the file\n`);
+    if (process.env['TREADLEBOOK_DEBUG'] && error instanceof Error) streams.err.write(`${error.stack}\n`);
+    return EXIT.defect;
+  }
+}
+
+async function dispatch(args: readonly string[], terminal: Terminal): Promise<number> {
+  const [name, ...rest] = args;
+  if (name === '--version' || name === '-V') {
+    const { programVersion } = await import('../workbook/program-version.js');
+    terminal.out.write(`${programVersion()}\n`);
+    return EXIT.done;
+  }
+  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
+    (name === undefined ? terminal.err : terminal.out).write(helpText(COMMANDS.includes(rest[0] ?? '') ? rest[0] : undefined));
+    return name === undefined ? EXIT.usage : EXIT.done;
+  }
+  const load = Object.hasOwn(LOADERS, name) ? LOADERS[name] : undefined;
+  if (!load) {
+    const near = nearestName(name, COMMANDS);
+    throw new TreadlebookError({ code: 'usage', what: `there is no command ${JSON.stringify(name.slice(0, 60))}`, mend: near ? `did you mean ${near}?` : `the commands are ${COMMANDS.join(', ')}` });
+  }
+  if (rest.includes('--help') || rest.includes('-h')) {
+    terminal.out.write(helpText(name));
+    return EXIT.done;
+  }
+  return (await load())(rest, terminal);
+}

@@ -1,0 +1,19 @@
+import { VERDICTS } from '../limits/verdict.js';
+import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
+
+/** A few lines that say what came of an evaluation. */
+export function summaryLines(fleet: EvaluatedFleet, output: string | null): string[] {
+  const { evaluations, problems, plan, summary, source } = fleet;
+  const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
+  const lines = [`${source.name}: ${evaluations.length} inspections against ${plan.set.id}: ${counts.join(', ')}.`];
+  const worst = summary.units[0];
+  if (worst && worst.worst_share !== null) lines.push(`Worst unit: ${worst.unit}, ${Math.round(worst.worst_share * 100)} % of a leak's limit at worst; latest verdict ${worst.latest_verdict ?? 'none'}.`);
+  if (problems.length > 0) {
+    lines.push(`${problems.length} cells were not taken as they stood${output === null ? '' : ' (sheet Problems)'}; the first:`);
+    const { row, column, cell, found, expected } = problems[0]!;
+    lines.push(`  row ${row ?? '-'}, ${column}${cell ? ` (${cell})` : ''}: found ${JSON.stringify(found.slice(0, 60))}, expected ${expected}`);
+  }
+  lines.push(plan.set.notice);
+  if (output !== null) lines.push(`Wrote ${output}.`);
+  return lines;
+}

@@ -1,0 +1,27 @@
+export { openReadings, type InputFormat, type OpenedReadings, type OpenOptions } from './workbook/open-readings.js';
+export { evaluateReadings, type EvaluatedFleet, type EvaluateOptions } from './workbook/evaluate-readings.js';
+export { blankWorkbook, workbookOf, type WorkbookOptions } from './workbook/write-workbook.js';
+export { blankCsv, evaluatedCsv, evaluateInspections } from './workbook/evaluated-csv.js';
+export { evaluationJson, inspectionJson, type InspectionJson } from './workbook/evaluation-json.js';
+export { cautions } from './workbook/cautions.js';
+export type { SourceInfo } from './workbook/source-info.js';
+
+export { RowEvaluator } from './fleet/row-evaluator.js';
+export { FleetSummariser } from './fleet/fleet-summariser.js';
+export type { CheckResult, Evaluation } from './fleet/evaluation.js';
+export type { FailRate, FleetSummary, GroupFailRate, MonthSummary, UnitSummary } from './fleet/summary.js';
+
+export { limitSetIds, loadLimitSet, parseLimitSet } from './limits/load-limit-set.js';
+export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';
+export { limitSetSchema, type LimitSet } from './limits/limit-set.js';
+export type { Verdict } from './limits/verdict.js';
+
+export { fieldDictionary, type Dictionary } from './readings/dictionary.js';
+export { fieldSchema, type Field } from './readings/field.js';
+export { readInspections, type InspectionReader } from './readings/read-inspections.js';
+export type { Entry, Inspection } from './readings/inspection.js';
+export type { Problem, ProblemCode } from './readings/problem.js';
+
+export { writeFileAtomically } from './util/write-file-atomically.js';
+export { TreadlebookError, type ErrorCode } from './util/treadlebook-error.js';
+export type { RawCell, RawRow, RawTable } from './util/raw-table.js';

@@ -1,0 +1,38 @@
+import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
+import type { EvaluatedFleet } from './evaluate-readings.js';
+
+/** One inspection as `evaluate --json` prints it. */
+export interface InspectionJson extends Omit<Evaluation, 'inspection' | 'computed' | 'checks'> {
+  readonly checks: readonly CheckResult[];
+}
+
+/** One inspection of an evaluated fleet, in the order of the JSON format. */
+export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict, reason, measures, checks }: Evaluation): InspectionJson {
+  return { row, inspection_id, inspected_on, unit, verdict, reason, measures, checks };
+}
+
+/**
+ * Streams an evaluated fleet as one JSON object, version 1 of `treadlebook-evaluation` (schemas/evaluation.schema.json).
+ *
+ * @example for await (const piece of evaluationJson(fleet)) process.stdout.write(piece);
+ */
+export function* evaluationJson({ plan, source, evaluations, summary, problems }: EvaluatedFleet): Generator<string> {
+  const { name, sha256, rows_read, rows_blank, inspections } = source;
+  const head = {
+    format: 'treadlebook-evaluation',
+    version: 1,
+    limit_set: { id: plan.set.id, title: plan.set.title, sha256: plan.sha256 },
+    source: { name, sha256, rows_read, rows_blank, inspections },
+  };
+  yield `${JSON.stringify(head).slice(0, -1)},"inspections":[`;
+  let piece = '';
+  for (const [index, evaluation] of evaluations.entries()) {
+    piece += (index === 0 ? '\n' : ',\n') + JSON.stringify(inspectionJson(evaluation));
+    if (piece.length < 65_536) continue;
+    yield piece;
+    piece = '';
+  }
+  const { units, trend, fail_rates } = summary;
+  const tail = { units, trend, fail_rates, problems };
+  yield `${piece}\n],${JSON.stringify(tail).slice(1)}\n`;
+}
