@@ -243,7 +243,7 @@ function inspect({ unit, condition, system, day, random, odd }) {
   readBuildup(row, { condition, system, day, random, odd, read });
   readTheRest(row, { unit, system, random, read });
   leaveOut(row, odd);
-  describe(row, { unit, condition, day, random, rate, odd });
+  describe(row, { unit, condition, random, rate, odd });
   return row;
 }
 

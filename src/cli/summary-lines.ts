@@ -7,7 +7,7 @@ export function summaryLines(fleet: EvaluatedFleet, output: string | null): stri
   const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
   const lines = [`${source.name}: ${evaluations.length} inspections against ${plan.set.id}: ${counts.join(', ')}.`];
   const worst = summary.units[0];
-  if (worst && worst.worst_share !== null) lines.push(`Worst unit: ${worst.unit}, ${Math.round(worst.worst_share * 100)} % of a leak's limit at worst; latest verdict ${worst.latest_verdict ?? 'none'}.`);
+  if (worst && worst.share_now !== null) lines.push(`Worst unit: ${worst.unit}, which uses ${Math.round(worst.share_now * 100)} % of a leak's limit now; latest verdict ${worst.latest_verdict ?? 'none'}.`);
   if (problems.length > 0) {
     lines.push(`${problems.length} cells were not taken as they stood${output === null ? '' : ' (sheet Problems)'}; the first:`);
     const { row, column, cell, found, expected } = problems[0]!;

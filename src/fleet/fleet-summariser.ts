@@ -53,7 +53,7 @@ export class FleetSummariser {
 
   result(): FleetSummary {
     const units = [...this.units.values()].map((tally) => tally.result());
-    units.sort((a, b) => (b.worst_share ?? -1) - (a.worst_share ?? -1) || (a.unit < b.unit ? -1 : 1));
+    units.sort((a, b) => (b.share_now ?? -1) - (a.share_now ?? -1) || (b.worst_share ?? -1) - (a.worst_share ?? -1) || (a.unit < b.unit ? -1 : 1));
     const trend = [...this.months.values()].map((tally) => tally.result()).sort((a, b) => (a.month < b.month ? -1 : 1));
     return { units, trend, fail_rates: FAIL_RATE_GROUPS.flatMap((group) => this.groupRates(group)) };
   }

@@ -30,9 +30,11 @@ export interface UnitSummary {
   readonly latest_verdict: string | null;
   readonly latest_released_loss: number | null;
   readonly latest_applied_loss: number | null;
-  readonly latest_share: number | null;
+  /** Share of a leak's limit at the latest inspection that has one: the worse of its leak checks. */
+  readonly share_now: number | null;
   readonly worst_released_loss: number | null;
   readonly worst_applied_loss: number | null;
+  /** The highest share of a leak's limit on any inspection. */
   readonly worst_share: number | null;
 }
 
@@ -49,7 +51,7 @@ export interface MonthSummary extends FailRate {
 
 /** The fleet in figures. */
 export interface FleetSummary {
-  /** Worst share of a leak's limit first. */
+  /** The highest share of a leak's limit now first. */
   readonly units: readonly UnitSummary[];
   readonly trend: readonly MonthSummary[];
   readonly fail_rates: readonly GroupFailRate[];

@@ -5,7 +5,8 @@ import type { UnitSummary } from './summary.js';
 export class UnitTally {
   private inspections = 0;
   private failed = 0;
-  private latest: { on: string; evaluation: Evaluation; share: number | null } | null = null;
+  private latest: { on: string; evaluation: Evaluation } | null = null;
+  private now: { on: string; share: number } | null = null;
   private readonly worst: { released: number | null; applied: number | null; share: number | null } = { released: null, applied: null, share: null };
   private kind: string | null = null;
   private site: string | null = null;
@@ -19,8 +20,9 @@ export class UnitTally {
     this.worst.applied = higher(this.worst.applied, loss(evaluation, 'applied_loss'));
     this.worst.share = higher(this.worst.share, share);
     const on = evaluation.inspected_on;
+    if (on !== null && share !== null && (this.now === null || on >= this.now.on)) this.now = { on, share };
     if (on === null || (this.latest !== null && on < this.latest.on)) return;
-    this.latest = { on, evaluation, share };
+    this.latest = { on, evaluation };
     this.kind = kind;
     this.site = site;
   }
@@ -37,7 +39,7 @@ export class UnitTally {
       latest_verdict: latest?.evaluation.verdict ?? null,
       latest_released_loss: latest && loss(latest.evaluation, 'released_loss'),
       latest_applied_loss: latest && loss(latest.evaluation, 'applied_loss'),
-      latest_share: latest?.share ?? null,
+      share_now: this.now?.share ?? null,
       worst_released_loss: worst.released,
       worst_applied_loss: worst.applied,
       worst_share: worst.share,

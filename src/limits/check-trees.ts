@@ -212,19 +212,39 @@ function notTestedWords(plan: CheckPlan, titles: (reading: string) => string): T
 function doubtWords(plan: CheckPlan): Tree {
   const doubtful = doubtfulTree(plan);
   if (doubtful === null) return constant('');
-  const u = nameOf(uncertaintyName(plan.measure.measure.measure), 'number');
   const distance = distanceToLimit(plan);
-  const factor = call('divide', call('multiply', fact('sure_z'), u), distance);
-  const chance = call('text', call('multiply', part(plan, 'chance'), constant(100)), constant(1));
-  const opening = call('join', constant(' The gauge is too coarse to be sure (chance of being within the limit '), chance, constant(' %)'));
+  const factor = shrinkFactor(plan);
+  const opening = call('join', constant(' The gauge is too coarse to be sure (chance of being within the limit '), chanceText(plan), constant(' %)'));
   const readable = call('round_down', call('divide', call('divide', nameOf(READABLE, 'number'), factor), nameOf(PSI_FACTOR, 'number')), constant(2));
   const finer = call('join', constant('use a gauge that can be read to '), call('text', readable, constant(2)), constant(' '), nameOf('pressure_unit', 'text'));
-  const held = plan.measure.heldFor;
-  const longer = held === null ? null : call('join', constant('hold the test for '), call('duration', call('round_up_to', call('multiply', nameOf(held, 'number'), factor), constant(30))));
+  const hold = holdText(plan);
+  const longer = hold === null ? null : call('join', constant('hold the test for '), hold);
   const mend = longer === null ? finer : call('or_else', call('join', longer, constant(', or '), finer), longer);
   const atLimit = constant(': it lies at the limit, and only a finer gauge can tell.');
   const advice = call('choose', call('greater', distance, constant(0)), call('or_else', call('join', constant('. To decide it, '), mend, constant('.')), constant('.')), atLimit);
   return call('choose', doubtful, call('join', opening, advice), constant(''));
+}
+
+/** A few words for a pass that the gauge is too coarse to be sure of. */
+export function briefDoubtTree(plan: CheckPlan): Tree {
+  const hold = holdText(plan);
+  const surer = hold === null ? constant('.') : call('or_else', call('join', constant('; hold '), hold, constant(' to decide.')), constant('.'));
+  return call('join', constant(`${plan.title}: within the limit with a chance of only `), chanceText(plan), constant(' % on this gauge'), surer);
+}
+
+function chanceText(plan: CheckPlan): Tree {
+  return call('text', call('multiply', part(plan, 'chance'), constant(100)), constant(1));
+}
+
+/** By how much the standard uncertainty must shrink for 95 %. Blank at the limit itself. */
+function shrinkFactor(plan: CheckPlan): Tree {
+  return call('divide', call('multiply', fact('sure_z'), nameOf(uncertaintyName(plan.measure.measure.measure), 'number')), distanceToLimit(plan));
+}
+
+/** How long to hold the test, in whole half minutes; null for a measure that is not held. */
+function holdText(plan: CheckPlan): Tree | null {
+  const held = plan.measure.heldFor;
+  return held === null ? null : call('duration', call('round_up_to', call('multiply', nameOf(held, 'number'), shrinkFactor(plan)), constant(30)));
 }
 
 function distanceToLimit(plan: CheckPlan): Tree {

@@ -66,7 +66,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
       ...checks.flatMap((check) => checkColumns(check, dictionary)),
       column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', overallVerdictTree(checks), 11),
       ...(leakShare ? [column(LEAK_SHARE, 'leak_share', 'Worst share of leak limit', 'result', 'share', leakShare, 10)] : []),
-      column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 90),
+      column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 105),
     ],
   };
 }

@@ -1,6 +1,6 @@
 import { call } from '../expressions/call.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
-import { checkName, doubtfulTree, FILLED, shareTree } from './check-trees.js';
+import { briefDoubtTree, checkName, doubtfulTree, FILLED, shareTree } from './check-trees.js';
 import type { CheckPlan } from './compile-checks.js';
 import { NOT_READ } from './working-columns.js';
 
@@ -56,9 +56,9 @@ export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
   const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));
   const others = checks.map((plan) => {
     const doubtful = doubtfulTree(plan);
-    const worthAWord = [reads(plan, 'recheck'), ...(plan.comparator === 'no_number' ? [] : [reads(plan, 'not tested')])];
-    if (doubtful) worthAWord.push(call('and', reads(plan, 'pass'), doubtful));
-    return call('choose', worthAWord.length === 1 ? worthAWord[0]! : call('or', ...worthAWord), call('or_else', sentence(plan), constant('')), constant(''));
+    const brief = doubtful ? call('choose', call('and', reads(plan, 'pass'), doubtful), call('or_else', call('join', constant(' '), briefDoubtTree(plan)), constant('')), constant('')) : constant('');
+    const undecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
+    return call('choose', undecided, call('or_else', sentence(plan), constant('')), brief);
   });
   const notRead = call('or_else', call('join', constant(' Not understood:'), nameOf(NOT_READ, 'text'), constant('.')), constant(''));
   return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...failed, ...others, notRead));

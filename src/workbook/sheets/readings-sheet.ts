@@ -25,7 +25,7 @@ const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share u
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
 const NUMBER_FORMATS = ['0', '0.0', '0.00'] as const;
 /** Characters of the reason on one line, and the height of a line in points. */
-const REASON_LINE = { characters: 98, points: 12.75 } as const;
+const REASON_LINE = { characters: 118, points: 12.75 } as const;
 
 /** Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. */
 export function readingsSheet(context: SheetContext): SheetParts {

@@ -32,6 +32,8 @@ interface UnitColumn extends TableColumn {
 const own = 'readings_unit=$A{row}';
 const ofLatest = (range: string): string => `IF($E{row}="","",LOOKUP(2,1/((${own})*(readings_inspected_on=$E{row})),${range}))`;
 const worst = (range: string): string => `IF(COUNT(IF(${own},${range}))=0,"",MAX(IF(${own},${range})))`;
+const shared = `(${own})*ISNUMBER(computed_leak_share)`;
+const shareNow = `IFERROR(LOOKUP(2,1/(${shared}*(readings_inspected_on=MAX(IF(${shared},readings_inspected_on)))),computed_leak_share),"")`;
 const share: CellLook = { format: '0 %', right: true };
 const loss: CellLook = { format: '0.0', right: true };
 const count: CellLook = { format: '0', right: true };
@@ -40,7 +42,7 @@ const count: CellLook = { format: '0', right: true };
 const COLUMNS: readonly UnitColumn[] = [
   { title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit, formula: null },
   { title: 'Kind', width: 10, value: ({ vehicle_kind }) => vehicle_kind, formula: null, blankFormula: `${ofLatest('readings_vehicle_kind')}&""` },
-  { title: 'Site', width: 18, value: ({ site }) => site, formula: null, blankFormula: `${ofLatest('readings_site')}&""` },
+  { title: 'Site', width: 16, value: ({ site }) => site, formula: null, blankFormula: `${ofLatest('readings_site')}&""` },
   { title: 'Latest verdict', width: 12, look: { centre: true }, value: ({ latest_verdict }) => latest_verdict, formula: ofLatest('computed_verdict') },
   {
     title: 'Latest inspection',
@@ -50,12 +52,12 @@ const COLUMNS: readonly UnitColumn[] = [
     formula: `IF(COUNT(IF(${own},readings_inspected_on))=0,"",MAX(IF(${own},readings_inspected_on)))`,
     array: true,
   },
-  { title: 'Worst share of a leak\'s limit', width: 12, look: { ...share, bold: true }, value: ({ worst_share }) => worst_share, formula: worst('computed_leak_share'), array: true },
-  { title: 'Latest share of a leak\'s limit', width: 12, look: share, value: ({ latest_share }) => latest_share, formula: ofLatest('computed_leak_share') },
-  { title: 'Latest released loss (psi/min)', width: 13, look: loss, value: (unit) => unit.latest_released_loss, formula: ofLatest('computed_released_loss') },
-  { title: 'Worst released loss (psi/min)', width: 13, look: loss, value: (unit) => unit.worst_released_loss, formula: worst('computed_released_loss'), array: true },
-  { title: 'Latest applied loss (psi/min)', width: 13, look: loss, value: (unit) => unit.latest_applied_loss, formula: ofLatest('computed_applied_loss') },
-  { title: 'Worst applied loss (psi/min)', width: 13, look: loss, value: (unit) => unit.worst_applied_loss, formula: worst('computed_applied_loss'), array: true },
+  { title: 'Worst share of a leak\'s limit now', width: 12, look: { ...share, bold: true }, value: ({ share_now }) => share_now, formula: shareNow, array: true },
+  { title: 'Worst share ever', width: 10, look: share, value: ({ worst_share }) => worst_share, formula: worst('computed_leak_share'), array: true },
+  { title: 'Latest released loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.latest_released_loss, formula: ofLatest('computed_released_loss') },
+  { title: 'Worst released loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.worst_released_loss, formula: worst('computed_released_loss'), array: true },
+  { title: 'Latest applied loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.latest_applied_loss, formula: ofLatest('computed_applied_loss') },
+  { title: 'Worst applied loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.worst_applied_loss, formula: worst('computed_applied_loss'), array: true },
   { title: 'Inspections', width: 11, look: count, value: ({ inspections }) => inspections, formula: `SUMPRODUCT(--(${own}))` },
   { title: 'Failed', width: 9, look: count, value: ({ failed }) => failed, formula: `SUMPRODUCT((${own})*(computed_verdict="fail"))` },
 ];
@@ -68,8 +70,8 @@ export function unitsSheet(context: SheetContext): SheetParts {
   const sheet = book.addWorksheet(UNITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: FIRST_ROW - 1 }] });
   COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
   const explanation = live
-    ? 'One row per unit; the one that used the highest share of a leak\'s limit on any inspection stands first. Live formulas over Readings. 100 % is the limit.'
-    : 'One row per unit; the one that used the highest share of a leak\'s limit on any inspection stands first. Values as of writing. 100 % is the limit.';
+    ? 'One row per unit; the one that uses the highest share of a leak\'s limit now stands first (now: at its latest inspection with a leak test). Live formulas over Readings. 100 % is the limit.'
+    : 'One row per unit; the one that uses the highest share of a leak\'s limit now stands first (now: at its latest inspection with a leak test). Values as of writing. 100 % is the limit.';
   writeTitle(sheet, 'Units', explanation, COLUMNS.length);
   sheet.getRow(2).height = 20;
   writeHeader(sheet, FIRST_ROW - 1, COLUMNS);
@@ -82,7 +84,7 @@ export function unitsSheet(context: SheetContext): SheetParts {
   });
   const lastRow = FIRST_ROW + rowCount - 1;
   colourVerdicts(sheet, `D${FIRST_ROW}:D${lastRow}`);
-  for (const letters of ['F', 'G']) markBeyondLimit(sheet, `${letters}${FIRST_ROW}:${letters}${lastRow}`);
+  markBeyondLimit(sheet, `F${FIRST_ROW}:F${lastRow}`);
   sheet.autoFilter = `A${FIRST_ROW - 1}:${columnLetters(COLUMNS.length - 1)}${lastRow}`;
   setUpPrint(sheet, { titleRows: `1:${FIRST_ROW - 1}` });
   const rows: FillValue[][] = fleet ? units.map((unit) => COLUMNS.map((column) => column.value(unit))) : Array.from({ length: BLANK_UNITS }, () => COLUMNS.map(() => null));
@@ -125,23 +127,23 @@ function worstUnitsChart(units: readonly UnitSummary[], rowCount: number): Chart
   return {
     sheet: UNITS_SHEET,
     name: 'Worst units',
-    description: 'Bars: the units with the highest share of a leak\'s limit used, worst first; 100 % is the limit',
-    anchor: { fromColumn: COLUMNS.length + 1, fromRow: 2, toColumn: COLUMNS.length + 10, toRow: 26 },
+    description: 'Bars: the units that use the highest share of a leak\'s limit now, worst first; 100 % is the limit',
+    anchor: { fromColumn: COLUMNS.length + 1, fromRow: 2, toColumn: COLUMNS.length + 8, toRow: 30 },
     xml: chartXml({
       kind: 'bar',
       horizontal: true,
-      title: 'Worst share of a leak\'s limit (100 % is the limit)',
+      title: 'Share of a leak\'s limit used now (100 % is the limit)',
       categoryAxisTitle: 'Unit',
       valueAxisTitle: 'Share of the limit used',
       valueFormat: '0 %',
       valueMinimum: 0,
       series: [
         {
-          title: 'Worst share of a leak\'s limit',
+          title: 'Share of a leak\'s limit used now',
           categoriesRef: sheetReference(UNITS_SHEET, `$A$${FIRST_ROW}:$A$${last}`),
           valuesRef: sheetReference(UNITS_SHEET, `$F$${FIRST_ROW}:$F$${last}`),
           cachedCategories: Array.from({ length: shown }, (_, index) => top[index]?.unit ?? ''),
-          cachedValues: Array.from({ length: shown }, (_, index) => top[index]?.worst_share ?? null),
+          cachedValues: Array.from({ length: shown }, (_, index) => top[index]?.share_now ?? null),
           colour: CHART_COLOURS.bars,
         },
       ],

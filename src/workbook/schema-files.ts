@@ -1,0 +1,21 @@
+import { z } from 'zod';
+import { evaluationSchema } from '../fleet/evaluation-schema.js';
+import { limitSetSchema } from '../limits/limit-set.js';
+import { fieldDictionary } from '../readings/dictionary.js';
+import { inspectionSchema } from '../readings/inspection-schema.js';
+import { csvwMetadata } from './csvw-metadata.js';
+
+/** The text of every file under `schemas/`, by name. A test fails when one is out of date. */
+export function schemaFiles(): ReadonlyMap<string, string> {
+  const dictionary = fieldDictionary();
+  return new Map([
+    ['limit-set.schema.json', jsonText(z.toJSONSchema(limitSetSchema, { io: 'input' }))],
+    ['inspection.schema.json', jsonText(z.toJSONSchema(inspectionSchema(dictionary), { io: 'input' }))],
+    ['evaluation.schema.json', jsonText(z.toJSONSchema(evaluationSchema))],
+    ['readings.csv-metadata.json', jsonText(csvwMetadata(dictionary))],
+  ]);
+}
+
+function jsonText(value: unknown): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}
