@@ -36,6 +36,7 @@ export const fieldSchema = z
     plausible: plausibleSchema.optional(),
     spread: z.boolean().optional().describe('a range such as 104-108 may be written; its half-width is kept in a column <name>_half_width'),
     commaGroups: z.boolean().optional().describe('123,456 means a hundred thousand: commas part groups of three digits'),
+    unitWords: z.array(z.string().min(1)).optional().describe('words that may follow the number, such as rpm'),
     never: z.boolean().optional().describe('the word never may be written'),
     spellings: z.array(z.string().min(1)).default([]),
     width: z.number().min(4).max(80).default(12),

@@ -99,7 +99,7 @@ export function timeSpan(field: Pick<Field, 'plausible'>): { readonly from: numb
 }
 
 function readNumber(field: Field, cell: RawCell): ReadEntry {
-  const result = parseNumber(cell, { whole: field.kind === 'count', commaGroups: field.commaGroups ?? false });
+  const result = parseNumber(cell, { whole: field.kind === 'count', commaGroups: field.commaGroups ?? false, unitWords: field.unitWords });
   if (result === null || !result.ok || result.value === null) return fromResult(result);
   return withPlausibility(field, understood(result.value), result.value, '');
 }

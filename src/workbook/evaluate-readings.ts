@@ -59,5 +59,5 @@ export async function evaluateReadings(input: string | Uint8Array | AsyncIterabl
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems };
+  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)) };
 }

@@ -63,6 +63,7 @@ class LimitsWriter {
   checks(row: number): void {
     this.row = row;
     writeHeader(this.sheet, this.row, COLUMNS);
+    this.sheet.getRow(this.row).height = 30;
     for (const check of this.plan.checks) for (const alternative of check.alternatives) this.check(check, alternative);
   }
 
@@ -93,7 +94,7 @@ class LimitsWriter {
     this.heading('Numbers that the computation rests on');
     this.header(['What', '', '', '', 'Number', '', '', '', 'Source', '', 'Status of the source', '']);
     for (const { fact, title, value, source, status } of FACTS_USED) {
-      this.line([title, '', '', '', value, null, '', '', source, '', status, '']);
+      this.line([title, '', '', '', value, null, '', '', source, '', status, ''], true);
       this.sheet.mergeCells(`A${this.row}:D${this.row}`);
       this.sheet.mergeCells(`I${this.row}:J${this.row}`);
       nameFact(this.row, fact);
@@ -124,13 +125,14 @@ class LimitsWriter {
   private header(titles: readonly string[]): void {
     this.row += 1;
     writeHeader(this.sheet, this.row, titles.map((title, index) => ({ ...COLUMNS[index]!, title })));
+    this.sheet.getRow(this.row).height = 30;
   }
 
-  private line(values: readonly CellValue[]): void {
+  private line(values: readonly CellValue[], spread = false): void {
     this.row += 1;
     const texts = values.map((value) => (typeof value === 'string' ? safeText(value) : value));
     writeRow(this.sheet, this.row, COLUMNS, texts);
-    const lines = texts.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.15)) : 1));
+    const lines = texts.map((value, index) => (typeof value === 'string' && !(index === 0 && spread) ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.2)) : 1));
     this.sheet.getRow(this.row).height = 4 + 13 * Math.max(1, ...lines);
   }
 }

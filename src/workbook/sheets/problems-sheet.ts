@@ -31,7 +31,13 @@ export function problemsSheet({ book, fleet }: SheetContext): SheetParts {
   const rows = problems.length > 0 ? problems.map(rowOf) : [[fleet ? 'None: every cell was understood.' : 'None yet.', null, null, null, null, null, null]];
   sheet.autoFilter = `A${FIRST_ROW - 1}:${columnLetters(COLUMNS.length - 1)}${FIRST_ROW - 1 + rows.length}`;
   setUpPrint(sheet, { titleRows: `1:${FIRST_ROW - 1}` });
-  return { fill: { sheet: PROBLEMS_SHEET, templateRow: FIRST_ROW, count: rows.length, rows } };
+  return { fill: { sheet: PROBLEMS_SHEET, templateRow: FIRST_ROW, count: rows.length, rows, heightOf } };
+}
+
+/** The height that the wrapped texts need. */
+function heightOf(values: readonly FillValue[]): number {
+  const lines = values.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.15)) : 1));
+  return 3 + 13 * Math.max(1, ...lines);
 }
 
 function rowOf({ code, sheet, row, column, cell, found, expected }: Problem): FillValue[] {

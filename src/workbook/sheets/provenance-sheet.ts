@@ -44,7 +44,8 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair('Do the rows add up?', { formula: `IF(AND(B${row - 3}=B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","NO: rows were added or deleted since")`, result: source.rows_read === source.rows_blank + source.inspections ? 'yes' : 'NO: rows were added or deleted since' });
     gap();
     pair('Cells not taken as they stood', fleet.problems.length);
-    pair('Lines on the sheet Problems', fleet.problems.length);
+    pair('Lines on the sheet Problems', { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
+    pair('Do they add up?', { formula: `IF(B${row - 1}=B${row},"yes","NO: lines were added or deleted since")`, result: 'yes' });
     gap();
   } else {
     pair('Input', 'none: a blank workbook for entry');

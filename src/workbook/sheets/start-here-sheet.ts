@@ -71,11 +71,11 @@ class Page {
     const cell = this.sheet.getCell(`A${this.row}`);
     cell.value = words;
     styleCell(cell, { wrap: true, ...look });
-    this.sheet.getRow(this.row).height = heightFor(words, 116);
+    this.sheet.getRow(this.row).height = heightFor(words, 135);
   }
 
   pair(label: string, words: string, look: CellLook = {}, labelLook: CellLook = {}): void {
-    this.write(label, words, { bold: true, top: true, ...labelLook }, { wrap: true, top: true, ...look }, heightFor(words, 102));
+    this.write(label, words, { bold: true, top: true, ...labelLook }, { wrap: true, top: true, ...look }, heightFor(words, 118));
   }
 
   private write(left: string, right: string, leftLook: CellLook, rightLook: CellLook, height: number): void {
