@@ -1,4 +1,4 @@
-import { COMPARATOR_WORDS } from '../limits/check-trees.js';
+import { COMPARATOR_WORDS } from '../limits/comparator-words.js';
 import { comparatorOf, printedLimits } from '../limits/compile-checks.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 

@@ -1,7 +1,7 @@
 import { toFunction } from '../expressions/to-function.js';
 import type { Evaluator } from '../expressions/operators.js';
 import type { Value } from '../expressions/tree.js';
-import { checkName } from '../limits/check-trees.js';
+import { checkName } from '../limits/check-names.js';
 import type { CheckPlan } from '../limits/compile-checks.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { FACTS_USED } from '../limits/facts-used.js';

@@ -1,6 +1,9 @@
 import { call } from '../expressions/call.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
-import { briefDoubtTree, checkName, doubtfulTree, FILLED, shareTree } from './check-trees.js';
+import { doubtfulTree } from './chance-tree.js';
+import { checkName, FILLED } from './check-names.js';
+import { briefDoubtTree } from './doubt-words.js';
+import { shareTree } from './share-tree.js';
 import type { CheckPlan } from './compile-checks.js';
 import { NOT_READ } from './working-columns.js';
 

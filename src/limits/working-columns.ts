@@ -2,7 +2,7 @@ import { call } from '../expressions/call.js';
 import { nameOf, type Tree } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
-import { FILLED, PSI_FACTOR } from './check-trees.js';
+import { FILLED, PSI_FACTOR } from './check-names.js';
 import type { ComputedColumn } from './computed-column.js';
 import { READABLE } from './uncertainty-tree.js';
 

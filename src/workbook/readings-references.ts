@@ -1,6 +1,6 @@
 import { NO_NEEDS, quoteText, type FormulaPart, type Needs } from '../expressions/formula-part.js';
 import type { FormulaReference } from '../expressions/to-formula.js';
-import { PSI_FACTOR } from '../limits/check-trees.js';
+import { PSI_FACTOR } from '../limits/check-names.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { secondsName } from '../limits/working-columns.js';
 import type { Field } from '../readings/field.js';

@@ -1,4 +1,4 @@
-import { FILLED, PSI_FACTOR } from '../limits/check-trees.js';
+import { FILLED, PSI_FACTOR } from '../limits/check-names.js';
 import { NOT_READ, secondsName } from '../limits/working-columns.js';
 import { quoteText } from '../expressions/formula-part.js';
 import type { Dictionary } from '../readings/dictionary.js';

@@ -1,7 +1,7 @@
 import type { CellValue, Worksheet } from 'exceljs';
 import type { AlternativePlan, CheckPlan, LimitCell } from '../../limits/compile-checks.js';
 import { comparatorOf, printedLimits } from '../../limits/compile-checks.js';
-import { COMPARATOR_WORDS } from '../../limits/check-trees.js';
+import { COMPARATOR_WORDS } from '../../limits/comparator-words.js';
 import { FACTS_USED } from '../../limits/facts-used.js';
 import { toWords } from '../../expressions/to-words.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';

@@ -2,7 +2,7 @@ import type { DataValidation, Worksheet } from 'exceljs';
 import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
-import { PSI_FACTOR } from '../../limits/check-trees.js';
+import { PSI_FACTOR } from '../../limits/check-names.js';
 import { OVERALL_REASON } from '../../limits/overall-trees.js';
 import type { ComputedColumn } from '../../limits/computed-column.js';
 import type { Field } from '../../readings/field.js';
