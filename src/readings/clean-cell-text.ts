@@ -4,6 +4,9 @@ const FOLDABLE = /[^\u00b2\u00b3\u00b9\u00bc-\u00be\u2070-\u209c\u2150-\u218b\u2
 /** Marks that are drawn but say nothing: zero-width spaces and joiners, direction marks, byte order mark, soft hyphen. */
 const INVISIBLE = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]/gu;
 
+/** Plain ASCII with single spaces between words: clean as it stands. */
+const CLEAN = /^[!-~]+(?: [!-~]+)*$/;
+
 /**
  * Prepares the text of a cell for reading: full-width and squared forms become plain (Unicode NFKC),
  * spaces of every kind become one plain space, none at the ends; minus signs and hyphens become `-`,
@@ -14,6 +17,7 @@ const INVISIBLE = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\u
  * cleanCellText('１０４\u202fpsi ') // '104 psi'
  */
 export function cleanCellText(text: string): string {
+  if (CLEAN.test(text)) return text;
   return text
     .replace(INVISIBLE, '')
     // NFKC would split these three into a space or a prime with something else.

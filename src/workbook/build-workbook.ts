@@ -1,5 +1,5 @@
 import ExcelJS from 'exceljs';
-import { assembleXlsx, type ChartPart, type SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
+import { assembleXlsx, type ChartPart, type DefinedName, type SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { layOutReadings } from './readings-layout.js';
@@ -46,11 +46,13 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
   };
   const fills: SheetFill[] = [];
   const charts: ChartPart[] = [];
+  const definedNames: DefinedName[] = [];
   for (const build of SHEETS) {
     const parts = build(context);
     if (parts.fill) fills.push(parts.fill);
     charts.push(...(parts.charts ?? []));
+    definedNames.push(...(parts.definedNames ?? []));
   }
   const template = new Uint8Array(await book.xlsx.writeBuffer());
-  yield* assembleXlsx({ template, fills, charts, withoutResults: options.withoutResults });
+  yield* assembleXlsx({ template, fills, charts, definedNames, withoutResults: options.withoutResults });
 }

@@ -1,5 +1,5 @@
 import type { Workbook } from 'exceljs';
-import type { ChartPart, SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
+import type { ChartPart, DefinedName, SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
@@ -30,6 +30,7 @@ export interface EvaluatedRows {
 export interface SheetParts {
   readonly fill?: SheetFill;
   readonly charts?: readonly ChartPart[];
+  readonly definedNames?: readonly DefinedName[];
 }
 
 /** Lays out one sheet of the workbook. */

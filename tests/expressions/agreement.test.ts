@@ -90,7 +90,7 @@ function agrees(expected: Value, found: string): boolean {
 
 /** Programs write numbers of 1E+15 and more in ways of their own inside a text: `1e+300`, `1E+300`, `1.00E+300`. */
 function plain(text: string): string {
-  return text.replace(/\d+(?:\.\d+)?(?:e[+-]?\d+)|\d{15,}/gi, (number) => Number(number).toPrecision(12));
+  return text.replace(/e\+0*(?=\d)/gi, 'e+').replace(/\d+(?:\.\d+)?/g, (digits) => (digits.length < 15 ? digits : Number(digits).toPrecision(12)));
 }
 
 describe('the two back ends', () => {

@@ -1,4 +1,5 @@
 import { addCharts, type ChartPart } from './add-charts.js';
+import { addDefinedNames, type DefinedName } from './add-defined-names.js';
 import { cleanParts } from './clean-parts.js';
 import { removeContentType } from './content-types.js';
 import type { SheetFill } from './fill-rows.js';
@@ -11,6 +12,7 @@ import { writeSheet } from './write-sheet.js';
 import { writeZip, type ZipEntry } from './write-zip.js';
 
 export type { ChartPart } from './add-charts.js';
+export type { DefinedName } from './add-defined-names.js';
 export type { SheetFill } from './fill-rows.js';
 export type { FillValue } from './row-writer.js';
 
@@ -20,6 +22,8 @@ export interface AssembleOptions {
   readonly template: Uint8Array;
   readonly fills: readonly SheetFill[];
   readonly charts?: readonly ChartPart[];
+  /** Names for cells and ranges, besides those of the template. */
+  readonly definedNames?: readonly DefinedName[];
   /** The workbook's dates of creation and change. Default 1980-01-01, so that the bytes depend on the content alone. */
   readonly stamp?: Date;
   /** 0 (stored) to 9 (smallest); default 6. */
@@ -53,6 +57,7 @@ export async function* assembleXlsx(options: AssembleOptions): AsyncGenerator<Ui
   stampDates(parts, options.stamp ?? new Date(Date.UTC(1980, 0, 1)));
   removeCalculationChain(parts);
   const sheets = findSheets(parts);
+  addDefinedNames(parts, options.definedNames ?? []);
   const fills = new Map<string, SheetFill>();
   for (const fill of options.fills) {
     if (!sheets.has(fill.sheet)) throw defect(`sheet ${fill.sheet}`, 'the template has no such sheet', 'lay it out in the template');

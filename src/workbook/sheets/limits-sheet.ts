@@ -1,4 +1,5 @@
 import type { CellValue, Worksheet } from 'exceljs';
+import type { DefinedName } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { AlternativePlan, CheckPlan, LimitCell } from '../../limits/compile-checks.js';
 import { comparatorOf, printedLimits } from '../../limits/compile-checks.js';
 import { COMPARATOR_WORDS } from '../../limits/comparator-words.js';
@@ -37,16 +38,18 @@ export function limitsSheet({ book, plan }: SheetContext): SheetParts {
   COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
   writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings.`, COLUMNS.length);
   sheet.getRow(2).height = 34;
+  const definedNames: DefinedName[] = [];
+  const name = (row: number, column: string, cell: string): void => void definedNames.push({ name: cellName(cell), reference: `${LIMITS_SHEET}!$${column}$${row}` });
   const writer = new LimitsWriter(sheet, plan, (row, column, cell) => {
-    if (cell) book.definedNames.add(`${LIMITS_SHEET}!$${column}$${row}`, cellName(cell.name));
+    if (cell) name(row, column, cell.name);
   });
   writer.checks(4);
   writer.conditions();
-  writer.facts((row, fact) => book.definedNames.add(`${LIMITS_SHEET}!$E$${row}`, cellName(`fact:${fact}`)));
+  writer.facts((row, fact) => name(row, 'E', `fact:${fact}`));
   writer.measures();
   setUpPrint(sheet, { titleRows: '1:2' });
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
-  return {};
+  return { definedNames };
 }
 
 type NameCell = (row: number, column: string, cell: LimitCell | null) => void;

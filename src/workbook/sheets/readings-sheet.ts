@@ -1,5 +1,5 @@
 import type { DataValidation, Worksheet } from 'exceljs';
-import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
+import type { DefinedName, FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
 import { PSI_FACTOR } from '../../limits/check-names.js';
@@ -33,6 +33,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
   const sheet = book.addWorksheet(READINGS_SHEET, { views: [{ state: 'frozen', xSplit: frozenColumns(layout), ySplit: layout.nameRow }] });
   const references = readingsReferences(layout, plan);
   const lastRow = layout.firstRow + layout.rowCount - 1;
+  const definedNames: DefinedName[] = [];
   let band = '';
   for (const [index, column] of layout.columns.entries()) {
     const letters = columnLetters(index);
@@ -58,7 +59,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
       template.value = null;
     }
     if (column.part === 'entry') validate(sheet, column.field, letters, layout, lastRow);
-    if (column.part !== 'extra') book.definedNames.add(`${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}`, columnRangeName(nameOf(column)));
+    if (column.part !== 'extra') definedNames.push({ name: columnRangeName(nameOf(column)), reference: `${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}` });
   }
   sheet.getRow(1).height = 20;
   sheet.getRow(2).height = 66;
@@ -68,7 +69,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
   setUpPrint(sheet, { titleRows: `1:${layout.nameRow}`, titleColumns: `A:${columnLetters(frozenColumns(layout) - 1)}`, pagesWide: Math.ceil(totalWidth(layout) / 190) });
   sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted(layout))}$${lastRow}`;
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true, sort: true, autoFilter: true });
-  return { fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleetRows(layout, fleet.evaluations) : blankRows(layout), heightOf: fleet ? heightOf(layout) : undefined } };
+  return { definedNames, fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleetRows(layout, fleet.evaluations) : blankRows(layout), heightOf: fleet ? heightOf(layout) : undefined } };
 }
 
 function* fleetRows(layout: ReadingsLayout, evaluations: readonly Evaluation[]): Generator<FillValue[]> {
