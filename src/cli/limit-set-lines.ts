@@ -10,10 +10,10 @@ export function limitSetLines({ set, checks, conditions, sha256 }: LimitPlan): s
     for (const { check } of plan.alternatives) {
       const limit = check.must_be ?? printedLimits(check).join(' and ');
       lines.push(`  ${check.when ? `when ${check.when}: ` : ''}${COMPARATOR_WORDS[comparatorOf(check)]} ${limit} ${check.unit}`.trimEnd());
-      lines.push(`    ${check.source.citation}: "${check.source.printed}" (${check.source.status})`);
+      lines.push(`    ${check.source.citation}: ${check.source.printed} [${check.source.status}]`);
     }
   }
   if (conditions.length > 0) lines.push('', 'Recheck when');
-  for (const { condition } of conditions) lines.push(`  ${condition.checks.join(', ')}: ${condition.recheck_when}`, `    ${condition.source.citation}: "${condition.source.printed}" (${condition.source.status})`);
+  for (const { condition } of conditions) lines.push(`  ${condition.checks.join(', ')}: ${condition.recheck_when}`, `    ${condition.source.citation}: ${condition.source.printed} [${condition.source.status}]`);
   return lines;
 }

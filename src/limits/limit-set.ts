@@ -9,7 +9,7 @@ export const STATUSES = ['read', 'secondary', 'memory', 'common practice'] as co
 export const sourceSchema = z
   .strictObject({
     citation: z.string().min(1).max(300),
-    printed: z.string().min(1).max(200).describe('the comparator as the source prints it'),
+    printed: z.string().min(1).max(200).describe('the comparator in the words of the source; what it applies to stands in brackets'),
     status: z.enum(STATUSES),
     note: z.string().max(400).optional(),
   })

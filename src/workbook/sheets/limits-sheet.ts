@@ -27,7 +27,7 @@ const COLUMNS: readonly TableColumn[] = [
   { title: 'Unit', width: 9 },
   { title: 'Limit as written', width: 18 },
   { title: 'Source', width: 34 },
-  { title: 'As the source prints it', width: 34 },
+  { title: 'Comparator as printed', width: 34 },
   { title: 'Status of the source', width: 13 },
   { title: 'Note', width: 44 },
 ];
@@ -84,7 +84,7 @@ class LimitsWriter {
   conditions(): void {
     if (this.plan.conditions.length === 0) return;
     this.heading('Conditions of the tests: where one of these holds, the verdict is recheck');
-    this.header(['Checks', 'Recheck when', '', '', 'Number', '', '', '', 'Source', 'As the source prints it', 'Status of the source', 'What is said']);
+    this.header(['Checks', 'Recheck when', '', '', 'Number', '', '', '', 'Source', 'Comparator as printed', 'Status of the source', 'What is said']);
     for (const { condition, cell } of this.plan.conditions) {
       const { citation, printed, status } = condition.source;
       this.line([condition.checks.join(', '), condition.recheck_when, '', '', cell?.value ?? null, null, '', cell ? '' : 'fixed; change it in the limit-set file', citation, printed, status, condition.say]);
