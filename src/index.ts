@@ -16,6 +16,7 @@ export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';
 export { limitSetSchema, type LimitSet } from './limits/limit-set.js';
 export type { Verdict } from './limits/verdict.js';
 
+export { columnMapSchema, columnMapText, describeColumns, parseColumnMap } from './readings/column-map.js';
 export { fieldDictionary, type Dictionary } from './readings/dictionary.js';
 export { fieldSchema, type Field } from './readings/field.js';
 export { readInspections, type InspectionReader } from './readings/read-inspections.js';

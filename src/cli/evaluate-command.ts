@@ -1,4 +1,6 @@
+import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
+import type { ColumnMap } from '../readings/find-header.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
@@ -12,6 +14,9 @@ const OPTIONS = {
   'as-of': { type: 'string' },
   'date-order': { type: 'string' },
   sheet: { type: 'string' },
+  map: { type: 'string' },
+  'show-map': { type: 'boolean' },
+  units: { type: 'string' },
   strict: { type: 'boolean' },
   force: { type: 'boolean' },
 } as const;
@@ -23,15 +28,22 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
   const progress = progressLine(terminal);
   const input = words[0]!;
+  const map = await columnMapOf(settings.map, settings.limits);
   const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
     name: input === '-' ? 'standard input' : undefined,
     limits: settings.limits,
     asOf: settings.asOf,
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
+    map,
+    units: settings.units,
     onProgress: (count) => progress.show(`${count} inspections`),
   });
   progress.clear();
+  if (values['show-map'] === true) {
+    const { columnMapText } = await import('../readings/column-map.js');
+    await writeOut(terminal, [columnMapText(fleet.columns, fleet.plan.dictionary)]);
+  }
   if (settings.output !== null) await writeOutput(fleet, settings.output, values['force'] === true);
   if (values['json'] === true) {
     const { evaluationJson } = await import('../workbook/evaluation-json.js');
@@ -49,6 +61,8 @@ interface Settings {
   readonly asOf: string | null;
   readonly dateOrder: 'dmy' | 'mdy' | null;
   readonly sheet: string | undefined;
+  readonly map: string | undefined;
+  readonly units: 'exact' | 'folded';
 }
 
 function settingsOf(values: ParsedCommand['values']): Settings {
@@ -61,12 +75,29 @@ function settingsOf(values: ParsedCommand['values']): Settings {
   if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('evaluate', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
   const asOf = text('as-of') ?? null;
   if (asOf !== null && !isIsoDate(asOf)) throw usage('evaluate', `--as-of ${JSON.stringify(asOf)} is no date`, 'write it as 2026-03-14');
-  return { output, limits: text('limits'), asOf, dateOrder, sheet: text('sheet') };
+  const units = text('units') ?? 'exact';
+  if (units !== 'exact' && units !== 'folded') throw usage('evaluate', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
+  if (values['json'] === true && values['show-map'] === true) throw usage('evaluate', '--json and --show-map both print to standard output', 'give one of them');
+  return { output, limits: text('limits'), asOf, dateOrder, sheet: text('sheet'), map: text('map'), units };
 }
 
 function isIsoDate(text: string): boolean {
   const date = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
   return date !== null && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}
+
+async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {
+  if (path === undefined) return undefined;
+  const { parseColumnMap } = await import('../readings/column-map.js');
+  const { fieldDictionary } = await import('../readings/dictionary.js');
+  const { loadLimitSet } = await import('../limits/load-limit-set.js');
+  let text: string;
+  try {
+    text = await readFile(path, 'utf8');
+  } catch {
+    throw usage('evaluate', `the map file ${path} cannot be read`, 'check the path');
+  }
+  return parseColumnMap(text, path, fieldDictionary(loadLimitSet(limits).columns));
 }
 
 async function writeOutput(fleet: EvaluatedFleet, output: string, force: boolean): Promise<void> {

@@ -15,7 +15,8 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
 const USAGE: Readonly<Record<string, readonly string[]>> = {
   evaluate: [
     'treadlebook evaluate INPUT [-o OUT.xlsx|OUT.csv] [--limits ID|FILE] [--json] [--as-of DATE]',
-    '                     [--date-order dmy|mdy] [--sheet NAME] [--strict] [--force] [--quiet]',
+    '                     [--date-order dmy|mdy] [--sheet NAME] [--map FILE] [--show-map] [--units exact|folded]',
+    '                     [--strict] [--force] [--quiet]',
     '',
     'Reads inspections (.csv, .tsv, .xlsx, .json, or - for standard input), holds each against the limits and writes',
     'the evaluated workbook. Without -o it prints a summary.',
@@ -26,6 +27,9 @@ const USAGE: Readonly<Record<string, readonly string[]>> = {
     '  --as-of DATE          leave inspections after this date out of the summaries',
     '  --date-order ORDER    dmy or mdy, for dates such as 4/3/2026',
     '  --sheet NAME          the sheet of a workbook to read',
+    '  --map FILE            which column holds which field, as --show-map prints it',
+    '  --show-map            print how the columns were taken, as a file for --map',
+    '  --units RULE          exact, or folded to take T-7, T07 and t 7 as one unit',
     '  --strict              exit with 1 when anything failed or was not understood',
     '  --force               replace an output file that exists',
     '  --quiet               print nothing but errors',
@@ -44,7 +48,7 @@ export function helpText(command?: string): string {
   const lines = ['Examples', ...names.flatMap((name) => EXAMPLES[name]!.slice(0, command === undefined ? 2 : 9).map((example) => `  ${example}`)), ''];
   if (command === undefined) {
     lines.push('Turns readings of in-cab air-brake tests into an evaluated workbook, and back again.', '', 'Commands');
-    for (const name of names) lines.push(`  ${USAGE[name]![0]!.trim()}`, ...(name === 'evaluate' ? [`  ${USAGE[name]![1]!}`] : []));
+    for (const name of names) lines.push(`  ${USAGE[name]![0]!.trim()}`, ...USAGE[name]!.slice(1, USAGE[name]!.indexOf('')).map((line) => `  ${line}`));
     lines.push('', '`treadlebook COMMAND --help` says more; `treadlebook --version` prints the version.');
   } else {
     lines.push('Usage', ...USAGE[command]!.map((line) => (line === '' ? '' : `  ${line}`)));

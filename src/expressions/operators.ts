@@ -161,7 +161,7 @@ const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): 
     written: { symbol: name },
     compute,
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
-    words: (args) => args.join(` ${name} `),
+    words: (args) => `(${args.join(` ${name} `)})`,
   });
 
 /** A sum of near opposites as a spreadsheet gives it: what is left of float noise is zero. */
@@ -234,7 +234,7 @@ export const OPERATORS = {
   }),
   and: truth('and', (...values) => values.every(Boolean)),
   or: truth('or', (...values) => values.some(Boolean)),
-  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not (${x})` }),
+  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
   max: extreme('max', Math.max),
   min: extreme('min', Math.min),
   abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of'),
@@ -281,7 +281,7 @@ export const OPERATORS = {
         mayFail: lacking || condition!.mayFail || yes!.mayFail || no!.mayFail,
       };
     },
-    words: ([condition, yes, no]) => `${yes} if ${condition}, otherwise ${no}`,
+    words: ([condition, yes, no]) => `(${yes} if ${condition}, otherwise ${no})`,
   },
   or_else: {
     parameters: ['number', 'number'],

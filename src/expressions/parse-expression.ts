@@ -12,8 +12,8 @@ export type NameTypes = ReadonlyMap<string, ValueType>;
 export const LONGEST_EXPRESSION = 1000;
 /** Deepest nesting. */
 export const DEEPEST_EXPRESSION = 64;
-/** Most nodes of its tree. */
-export const MOST_EXPRESSION_NODES = 400;
+/** Most nodes of its tree; a spreadsheet's function takes 255 arguments. */
+export const MOST_EXPRESSION_NODES = 250;
 
 /**
  * Parses an expression over names, by mathjs, and checks its syntax tree against a list of what is allowed.
@@ -42,8 +42,8 @@ export function parseExpression(text: string, names: NameTypes): Tree {
 function checkBrackets(text: string): void {
   let depth = 0;
   for (const character of text) {
-    if (character === '(') depth += 1;
-    if (character === ')') depth -= 1;
+    if ('([{'.includes(character)) depth += 1;
+    if (')]}'.includes(character)) depth -= 1;
     if (depth > DEEPEST_EXPRESSION) throw tooDeep();
   }
   if (/(?:[-+!~]\s*|not\s+){64}/.test(text)) throw tooDeep();
@@ -55,6 +55,7 @@ interface AnyNode {
   readonly op?: string;
   readonly args?: readonly AnyNode[];
   readonly implicit?: boolean;
+  readonly isPercentage?: boolean;
   readonly content?: AnyNode;
   readonly value?: unknown;
   readonly name?: string;
@@ -77,15 +78,16 @@ const BINARY: Readonly<Record<string, OperatorName>> = { ...RELATIONS, add: 'add
 const FUNCTIONS: ReadonlyMap<string, OperatorName> = new Map(
   Object.entries(OPERATORS as Record<string, Operator>).flatMap(([name, { written }]) => (written && 'function' in written ? [[written.function, name as OperatorName]] : [])),
 );
-const MENDS: ReadonlyMap<string, string> = new Map([
-  ['AssignmentNode', 'a single = assigns; compare with =='],
-  ['FunctionAssignmentNode', 'functions cannot be defined; add a measure instead'],
-  ['BlockNode', 'write one expression, without ;'],
-  ['ArrayNode', 'lists are not part of the language'],
-  ['ObjectNode', 'objects are not part of the language'],
-  ['AccessorNode', 'names have no members; use plain names'],
-  ['IndexNode', 'names have no members; use plain names'],
-  ['RangeNode', 'ranges are not part of the language; a condition is written a ? b : c'],
+/** What is refused, by kind of node: what it is, and the mend. */
+const REFUSED: ReadonlyMap<string, readonly [what: string, mend: string]> = new Map<string, readonly [string, string]>([
+  ['AssignmentNode', ['an assignment', 'a single = assigns; compare with ==']],
+  ['FunctionAssignmentNode', ['the definition of a function', 'add a measure instead']],
+  ['BlockNode', ['a sequence of expressions', 'write one expression, without ; and on one line']],
+  ['ArrayNode', ['a list', 'name the readings one by one']],
+  ['ObjectNode', ['an object', 'name the readings one by one']],
+  ['AccessorNode', ['a member of a name', 'use plain names']],
+  ['IndexNode', ['a member of a name', 'use plain names']],
+  ['RangeNode', ['a range', 'a condition is written a ? b : c']],
 ]);
 
 class Translator {
@@ -115,7 +117,7 @@ class Translator {
       case 'FunctionNode':
         return this.function(node, (node.args ?? []).map(next));
       default:
-        throw invalid(`${node.type.replace(/Node$/, '').toLowerCase()} is not part of the expression language`, MENDS.get(node.type) ?? 'use arithmetic, comparisons, and, or, not, ? : and the listed functions');
+        throw refused(node.type);
     }
   }
 
@@ -135,6 +137,7 @@ class Translator {
 
   private operator(node: AnyNode, args: readonly Tree[]): Tree {
     const written = String(node.fn);
+    if (node.isPercentage) throw invalid('the operator % is not part of the expression language', 'divide by 100');
     if (node.implicit) throw invalid('a product is written without its sign', 'write * between the two');
     if (args.length === 1 && written === 'unaryMinus') return negative(args[0]!);
     if (args.length === 1 && written === 'unaryPlus' && args[0]!.type === 'number') return args[0]!;
@@ -176,6 +179,11 @@ function typedCall(operator: OperatorName, left: Tree, right: Tree): Tree {
 
 function negative(arg: Tree): Tree {
   return arg.kind === 'constant' && typeof arg.value === 'number' ? constant(-arg.value) : call('negate', arg);
+}
+
+function refused(kind: string): TreadlebookError {
+  const [what, mend] = REFUSED.get(kind) ?? [kind, 'use arithmetic, comparisons, and, or, not, ? : and the listed functions'];
+  return invalid(`${what} is not part of the expression language`, mend);
 }
 
 function tooDeep(): TreadlebookError {

@@ -12,14 +12,14 @@ export const LONGEST_FORMULA = 8192;
  * Compiles a tree to the text of a spreadsheet formula, without the leading `=`. It gives an empty text where the
  * function from {@link toFunction} gives null, and `yes` or `no` for a truth.
  *
- * @example toFormula(tree, reference) // 'IF(COUNT($L4,$M4)<2,"",($L4-$M4))'
+ * @example toFormula(tree, reference) // 'IF(COUNT($L4,$M4)<2,"",IFERROR($L4-$M4,""))'
  */
 export function toFormula(tree: Tree, reference: FormulaReference): string {
   const part = toFormulaPart(tree, reference);
-  let { text } = part;
+  let text = withoutOuterBrackets(part.text);
   if (tree.type === 'truth') text = `IF(${text},"yes","no")`;
   if (part.mayFail) text = `IFERROR(${text},"")`;
-  return guarded({ ...part, text: withoutOuterBrackets(text) }, '""');
+  return guarded({ ...part, text }, '""');
 }
 
 /** Compiles a tree to a piece of formula that others can be built from. */

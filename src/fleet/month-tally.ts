@@ -33,7 +33,7 @@ export class MonthTally {
   }
 }
 
-/** The quantile by linear interpolation (type 7 of Hyndman and Fan, as a spreadsheet's PERCENTILE). */
+/** The quantile by linear interpolation (type 7 of Hyndman and Fan, as a spreadsheet's PERCENTILE). Sorted first, for the library else picks at random among values that differ in their last digits alone. */
 function quantile(values: number[], share: number): number | null {
-  return values.length === 0 ? null : (quantileSeq(values, share) as number);
+  return values.length === 0 ? null : (quantileSeq(values.toSorted((a, b) => a - b), share, true) as number);
 }

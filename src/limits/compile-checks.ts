@@ -134,6 +134,8 @@ function alternative(check: Check, comparator: Comparator, measure: MeasurePlan,
   const where = `check ${check.check}`;
   const factor = unitFactor(check, measure, where);
   const printed = printedLimits(check);
+  const [low, high] = printed;
+  if (typeof low === 'number' && typeof high === 'number' && low > high) throw invalid(`${where}, between`, `the lower end ${low} is above the upper end ${high}`, 'put the lower end first');
   const ends = printed.length === 2 ? ['_low', '_high'] : [''];
   const limits: Tree[] = [];
   const cells: (LimitCell | null)[] = [];

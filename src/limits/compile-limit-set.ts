@@ -2,6 +2,7 @@ import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { canonicalJson } from '../util/canonical-json.js';
 import { sha256 } from '../util/sha256.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
 import { chanceTree } from './chance-tree.js';
 import { checkName, type CheckPart } from './check-names.js';
 import { limitTree } from './limit-tree.js';
@@ -65,7 +66,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
     conditions,
     cells: cells.filter((cell): cell is LimitCell => cell !== null),
     halfWidthsUsed: [...halfWidths],
-    columns: [
+    columns: withDistinctNames([
       ...workingColumns(dictionary),
       ...measures.map(measureColumn),
       ...measures.filter((plan) => plan.uncertainty).map(uncertaintyColumn),
@@ -73,8 +74,17 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
       column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', overallVerdictTree(checks), 11),
       ...(leakShare ? [column(LEAK_SHARE, 'leak_share', 'Worst share of leak limit', 'result', 'share', leakShare, 10)] : []),
       column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 105),
-    ],
+    ]),
   };
+}
+
+function withDistinctNames(columns: readonly ComputedColumn[]): readonly ComputedColumn[] {
+  const seen = new Set<string>();
+  for (const { name } of columns) {
+    if (seen.has(name)) throw new TreadlebookError({ code: 'limit_set_invalid', where: `column ${name}`, what: 'two computed columns would have this name', mend: 'give the measure or check that it comes from another name' });
+    seen.add(name);
+  }
+  return columns;
 }
 
 function column(id: string, name: string, title: string, band: ComputedColumn['band'], format: ComputedFormat, tree: NonNullable<ComputedColumn['tree']>, width: number, decimals = 2): ComputedColumn {

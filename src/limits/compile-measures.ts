@@ -52,7 +52,7 @@ export function compileMeasures(measures: readonly Measure[], context: MeasureCo
     if (plans.has(measure.measure)) throw invalid(where, 'a measure of this name exists already', 'give it a name of its own');
     const unit = LIMIT_UNITS.get(measure.unit);
     if (!unit || unit.measureUnit !== measure.unit) throw invalid(where, `the unit ${JSON.stringify(measure.unit)} is not one that measures are kept in`, 'use psi, psi/min, s, psi/s, share, or an empty text');
-    const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, plans, where));
+    const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, measure.unit, plans, where));
     const plan = parts ? compileExtreme(measure, parts) : compileExpression(measure, context, plans, measured, where);
     plans.set(measure.measure, plan);
     context.scope.addMeasure(measure.measure, plan.type);
@@ -61,8 +61,9 @@ export function compileMeasures(measures: readonly Measure[], context: MeasureCo
   return [...plans.values()];
 }
 
-function partOf(name: string, plans: ReadonlyMap<string, MeasurePlan>, where: string): MeasurePlan {
+function partOf(name: string, unit: string, plans: ReadonlyMap<string, MeasurePlan>, where: string): MeasurePlan {
   const plan = plans.get(name);
+  if (plan && (plan.type !== 'number' || plan.measure.unit !== unit)) throw invalid(where, `${name} is ${plan.type === 'number' ? `in ${JSON.stringify(plan.measure.unit)}, not in ${JSON.stringify(unit)}` : 'no number'}`, 'name measures in the unit of this one');
   if (plan) return plan;
   const near = nearestName(name, plans.keys());
   throw invalid(where, `no measure above it is named ${name}`, near ? `did you mean ${near}?` : 'put the measures that it is made of before it');
@@ -100,8 +101,8 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
 
 function heldFor(measure: Measure, scope: NameScope, where: string): string | null {
   if (measure.held_for === undefined) return null;
-  if (scope.isReading(measure.held_for)) return measure.held_for;
-  throw invalid(where, `held_for names ${measure.held_for}, which is no reading`, 'name the time reading of the test');
+  if (scope.isTime(measure.held_for)) return measure.held_for;
+  throw invalid(where, `held_for names ${measure.held_for}, which is no time reading`, 'name the time reading of the test');
 }
 
 /** A measure that is the worst of several: its uncertainty and its words are those of the part that counts. */

@@ -31,11 +31,11 @@ export function loadLimitSet(idOrFile: string = DEFAULT_LIMIT_SET): LimitSet {
   return parseLimitSet(readFileSync(idOrFile, 'utf8'), idOrFile);
 }
 
-function loadBuiltIn(id: string): LimitSet {
+function loadBuiltIn(id: string, where?: string): LimitSet {
   const ids = limitSetIds();
   if (!ids.includes(id)) {
     const near = nearestName(id, ids);
-    throw new TreadlebookError({ code: 'limit_set_unknown', what: `there is no limit set ${JSON.stringify(id.slice(0, 60))}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sets are ${ids.join(', ')}; a file of your own ends in .json` });
+    throw new TreadlebookError({ code: 'limit_set_unknown', where, what: `there is no limit set ${JSON.stringify(id.slice(0, 60))}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sets are ${ids.join(', ')}; a file of your own ends in .json` });
   }
   return parseLimitSet(readFileSync(packagePath('workbooks', 'limits', `${id}.json`), 'utf8'), id);
 }
@@ -53,7 +53,7 @@ export function parseLimitSet(text: string, name: string): LimitSet {
     throw new TreadlebookError({ code: 'limit_set_invalid', where: name, what: `it is not JSON: ${cause instanceof Error ? cause.message : ''}`, mend: 'check commas, quotes and brackets', cause });
   }
   const result = limitSetSchema.safeParse(json);
-  if (result.success) return withChecks(result.data.extends === undefined ? result.data : extendLimitSet(loadBuiltIn(result.data.extends), result.data), name);
+  if (result.success) return withChecks(result.data.extends === undefined ? result.data : extendLimitSet(loadBuiltIn(result.data.extends, `${name}, extends`), result.data), name);
   throw new TreadlebookError({ code: 'limit_set_invalid', where: name, what: describeIssues(result.error), mend: 'schemas/limit-set.schema.json describes the format' });
 }
 
@@ -61,6 +61,7 @@ function extendLimitSet(base: LimitSet, own: LimitSet): LimitSet {
   const replaced = new Set(own.checks.map(({ check }) => check));
   return {
     ...own,
+    extends: undefined,
     columns: [...base.columns, ...own.columns],
     measures: [...base.measures, ...own.measures],
     checks: [...base.checks.filter(({ check }) => !replaced.has(check)), ...own.checks],

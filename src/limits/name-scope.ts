@@ -29,14 +29,14 @@ export const measureName = (measure: string): string => `measure:${measure}`;
 /** The names that expressions of a limit set may mention. Readings go before measures of the same name. */
 export class NameScope {
   private readonly types = new Map<string, ValueType>();
-  private readonly readings = new Set<string>();
+  private readonly readings = new Map<string, Field['kind']>();
 
   constructor(dictionary: Dictionary) {
     for (const field of dictionary.fields) {
       const type = fieldType(field);
       if (type === null) continue;
       this.types.set(field.name, type);
-      this.readings.add(field.name);
+      this.readings.set(field.name, field.kind);
     }
   }
 
@@ -67,6 +67,16 @@ export class NameScope {
   /** True when the name is a reading. */
   isReading(name: string): boolean {
     return this.readings.has(name);
+  }
+
+  /** True when the name is a reading in the pressure unit of its row. */
+  isPressure(name: string): boolean {
+    return this.readings.get(name) === 'pressure';
+  }
+
+  /** True when the name is a reading in seconds. */
+  isTime(name: string): boolean {
+    return this.readings.get(name) === 'time';
   }
 
   /** The type of a reading or measure by name, if there is one. */

@@ -1,5 +1,5 @@
 import { call } from '../expressions/call.js';
-import { constant, nameOf, type Tree } from '../expressions/tree.js';
+import { constant, nameOf, namesIn, type Tree } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
 import { fact, falseIfBlank, PSI_FACTOR } from './check-names.js';
 import type { CheckPlan } from './compile-checks.js';
@@ -10,8 +10,9 @@ import { enteredName } from './say-template.js';
  * authority that is not met, or a pressure beyond any plausible one.
  */
 export function recheckTree(plan: CheckPlan, dictionary: Dictionary): Tree {
-  const rechecks = [...plan.rechecks];
-  const pressures = plan.measure.readings.filter((name) => dictionary.fields[dictionary.position.get(name)!]!.kind === 'pressure');
+  const rechecks = plan.rechecks.map(({ when, say }) => ({ when, say: call('or_else', say, constant('the readings cannot decide it')) }));
+  const inLimits = plan.alternatives.flatMap(({ limits }) => limits.flatMap((limit) => [...namesIn(limit)]));
+  const pressures = [...new Set([...plan.measure.readings, ...inLimits])].filter((name) => dictionary.fields[dictionary.position.get(name) ?? -1]?.kind === 'pressure');
   if (pressures.length > 0) {
     const entered = pressures.map((name) => nameOf(enteredName(name), 'number'));
     const highest = entered.length === 1 ? entered[0]! : call('highest', ...entered);

@@ -16,6 +16,9 @@ export const enteredName = (field: string): string => `entered:${field}`;
  */
 export function sayTemplate(template: string, scope: NameScope, where: string, value?: Tree): Tree {
   const pieces = template.split(/(\{[^{}]*\})/).filter((piece) => piece !== '');
+  if (/[{}]/.test(template.replace(/\{[^{}]*\}/g, ''))) {
+    throw new TreadlebookError({ code: 'limit_set_invalid', where, what: 'a brace in the sentence has no partner', mend: 'write readings as {NAME}' });
+  }
   const trees = pieces.map((piece) => (piece.startsWith('{') ? placeholder(piece.slice(1, -1).trim(), scope, where, value) : constant(piece)));
   return trees.length === 1 ? trees[0]! : call('join', ...trees);
 }
@@ -28,7 +31,7 @@ function placeholder(words: string, scope: NameScope, where: string, value: Tree
   if (type === undefined || type === 'truth') throw new TreadlebookError({ code: 'limit_set_invalid', where, what: `{${words}} names no number or text`, mend: 'put the name of a reading or measure between the braces' });
   const tree = nameOf(scope.isReading(name) ? name : measureName(name), type);
   if (second === undefined) return type === 'text' ? tree : call('text', tree, constant(2));
-  if (first === 'entered' && scope.isReading(name)) return call('text', nameOf(enteredName(name), 'number'), constant(2));
+  if (first === 'entered' && scope.isPressure(name)) return call('text', nameOf(enteredName(name), 'number'), constant(2));
   if (first === 'duration' && type === 'number') return call('duration', tree);
-  throw new TreadlebookError({ code: 'limit_set_invalid', where, what: `{${words}} is not understood`, mend: 'write {NAME}, {entered NAME}, {duration NAME} or {value}' });
+  throw new TreadlebookError({ code: 'limit_set_invalid', where, what: `{${words}} is not understood`, mend: 'write {NAME}, {entered NAME} for a pressure, {duration NAME} for a number or {value}' });
 }

@@ -5,9 +5,17 @@ export type ProblemCode =
   | 'required_blank'
   | 'date_order_unknown'
   | 'header_twice'
-  | 'header_blank'
+  | 'header_assumed'
+  | 'sheet_not_read'
+  | 'row_set_aside'
+  | 'not_placed'
   | 'cells_beyond_header'
   | 'inspection_id_twice'
+  | 'inspection_twice'
+  | 'unit_twice_on_a_day'
+  | 'unit_spelled_differently'
+  | 'rise_in_test'
+  | 'pressure_in_time'
   | 'retest_of_unknown'
   | 'as_found_outdated';
 

@@ -3,6 +3,7 @@ import type { Field } from './field.js';
 import { formatTime } from './format-time.js';
 import type { Entry } from './inspection.js';
 import { cleanCellText } from './clean-cell-text.js';
+import { dateTimeText } from './date-time-text.js';
 import { parseDate } from './parse-date.js';
 import { parseNumber } from './parse-number.js';
 import { parsePressure, parseWarningPressure } from './parse-pressure.js';
@@ -17,6 +18,8 @@ export interface EntryContext {
   readonly unit: PressureUnit;
   /** The pressure unit of the column's header, where it names one. */
   readonly columnUnit: PressureUnit | null;
+  /** The unit of time of the column's header, where it names one: a bare number is in it. */
+  readonly columnTimeUnit?: 'min' | 's' | null;
   readonly dateOrder: 'dmy' | 'mdy' | null;
   readonly date1904: boolean;
 }
@@ -35,7 +38,7 @@ const BLANK: ReadEntry = { entry: null, halfWidth: null, trouble: null };
 export function readEntry(field: Field, cell: RawCell, context: EntryContext): ReadEntry {
   switch (field.kind) {
     case 'text':
-      return readText(cell);
+      return readText(cell, context.date1904);
     case 'choice':
       return readChoice(field, cell);
     case 'date':
@@ -43,7 +46,7 @@ export function readEntry(field: Field, cell: RawCell, context: EntryContext): R
     case 'yes_no':
       return fromResult(parseYesNo(cell));
     case 'time':
-      return readTime(field, cell);
+      return readTime(field, context.columnTimeUnit === 'min' ? minutesIfBare(cell) : cell);
     case 'count':
     case 'quantity':
       return readNumber(field, cell);
@@ -65,8 +68,9 @@ function fromResult(result: ParseResult<Entry> | null): ReadEntry {
   return result.ok ? understood(result.value) : notUnderstood(result.expected, result.hint);
 }
 
-function readText(cell: RawCell): ReadEntry {
-  const value = plainValue(cell);
+/** A spreadsheet that took a text for a date or a time keeps a number; the text is what it shows. */
+function readText(cell: RawCell, date1904: boolean): ReadEntry {
+  const value = cell !== null && typeof cell === 'object' ? (dateTimeText(cell, date1904) ?? cell.value) : cell;
   if (value === null || (typeof value === 'string' && cleanCellText(value) === '')) return BLANK;
   return understood(String(value));
 }
@@ -91,6 +95,12 @@ function readTime(field: Field, cell: RawCell): ReadEntry {
   const read = fromResult(parseTime(cell, { shortest: from, longest: to }));
   if (typeof read.entry !== 'number' || (read.entry >= from && read.entry <= to)) return read;
   return { entry: null, halfWidth: null, trouble: { code: 'implausible', expected: `${formatTime(from)} to ${formatTime(to)} (minutes:seconds); check it against the paper and type it again` } };
+}
+
+/** A bare number below a header that says minutes is a number of minutes. */
+function minutesIfBare(cell: RawCell): RawCell {
+  const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cleanCellText(cell) : '';
+  return /^\d+(?:[.,]\d+)?$/.test(text) ? `${text} min` : cell;
 }
 
 /** The plausible span of a time field, in seconds. */

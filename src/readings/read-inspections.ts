@@ -1,19 +1,20 @@
 import { columnLetters } from '../util/column-letters.js';
-import { nearestName } from '../util/nearest-name.js';
 import { plainValue, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
 import { parseAsFound } from './as-found-text.js';
-import { cleanCellText } from './clean-cell-text.js';
+import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
 import type { Dictionary } from './dictionary.js';
+import { dateFormatKind } from './date-format-kind.js';
 import { fieldPosition } from './dictionary.js';
 import { entryText } from './entry-text.js';
 import { HALF_WIDTH, type Field } from './field.js';
-import { headerScore, readHeader, type ColumnRole, type Header } from './find-header.js';
+import type { ColumnMap, ColumnRole, Header } from './find-header.js';
+import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
 import type { Problem, ProblemCode } from './problem.js';
 import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
+import { unitKey } from './unit-key.js';
 
 /** How to read a table. */
 export interface ReadOptions {
@@ -21,6 +22,10 @@ export interface ReadOptions {
   /** The file's name, for error messages. */
   readonly name: string;
   readonly dateOrder?: 'dmy' | 'mdy' | null;
+  /** Columns that a person assigned by hand. */
+  readonly map?: ColumnMap;
+  /** How units are matched: by their letters as they stand, or folded, so that `T-7`, `T07` and `t 7` are one. */
+  readonly units?: 'exact' | 'folded';
 }
 
 /** A table being read. The inspections can be walked once; the counts and problems are complete after that. */
@@ -33,11 +38,9 @@ export interface InspectionReader {
   readonly extraHeaders: readonly string[];
   readonly inspections: AsyncIterable<Inspection>;
   readonly problems: readonly Problem[];
-  readonly counts: { readonly rowsRead: number; readonly rowsBlank: number; readonly inspections: number };
+  /** Rows below the header: read = blank + set aside + inspections. */
+  readonly counts: { readonly rowsRead: number; readonly rowsBlank: number; readonly rowsSetAside: number; readonly inspections: number };
 }
-
-/** How far down a header is looked for. */
-const HEADER_SEARCH_ROWS = 40;
 
 /**
  * Finds the header of a table and reads the inspections below it, one per row. What cannot be understood is kept
@@ -54,7 +57,7 @@ export async function readInspections(table: RawTable, options: ReadOptions): Pr
     top.push(next.value);
   }
   const place = table.sheet === '' ? options.name : `${options.name}, sheet ${table.sheet}`;
-  const header = chooseHeader(top, options.dictionary, place);
+  const header = chooseHeader(top, options.dictionary, place, options.map);
   const body = (async function* () {
     yield* top.filter((row) => row.number > header.row);
     for (let next = await rows.next(); !next.done; next = await rows.next()) yield next.value;
@@ -62,26 +65,10 @@ export async function readInspections(table: RawTable, options: ReadOptions): Pr
   return new TableReader(table, header, body, options);
 }
 
-function chooseHeader(rows: readonly RawRow[], dictionary: Dictionary, place: string): Header {
-  let best: Header | null = null;
-  let bestScore = 0;
-  for (const row of rows) {
-    const header = readHeader(row, dictionary);
-    const score = headerScore(header, dictionary);
-    if (score > bestScore) [best, bestScore] = [header, score];
-  }
-  if (best) return best;
-  const first = rows.find((row) => row.cells.some((cell) => !isBlank(cell)));
-  if (!first) throw new TreadlebookError({ code: 'input_empty', where: place, what: 'there are no rows', mend: 'check that this is the right file and that it was saved with its rows' });
-  const headers = first.cells.map((cell) => cleanCellText(String(plainValue(cell) ?? ''))).filter((text) => text !== '');
-  const near = headers.find((text) => nearestName(text, ['unit']) !== null);
-  throw new TreadlebookError({
-    code: 'header_missing',
-    where: place,
-    what: `no header row with a column named unit was found in the first ${HEADER_SEARCH_ROWS} rows (the first row reads: ${shorten(headers.join(', '), 120)})`,
-    mend: near ? `rename the column ${near} to unit` : 'put the column names above the rows, at least unit and inspected_on; `treadlebook fields` lists them',
-  });
-}
+/** 1904-01-01 is day 0 of one system and day 1462 of the other (ECMA-376 Part 1, 18.17.4). */
+const DAYS_FROM_1900_TO_1904 = 1462;
+
+type FieldColumn = Extract<ColumnRole, { role: 'field' }>;
 
 class TableReader implements InspectionReader {
   readonly dictionary: Dictionary;
@@ -91,12 +78,12 @@ class TableReader implements InspectionReader {
   readonly extraHeaders: readonly string[];
   readonly inspections: AsyncIterable<Inspection>;
   readonly problems: Problem[] = [];
-  readonly counts = { rowsRead: 0, rowsBlank: 0, inspections: 0 };
-  private readonly firstRowOfId = new Map<string, number>();
-  private readonly retests: { row: number; id: string }[] = [];
+  readonly counts = { rowsRead: 0, rowsBlank: 0, rowsSetAside: 0, inspections: 0 };
+  private readonly checks: InspectionChecks;
+  private readonly columnAt = new Map<string, number>();
+  private readonly firstSpelling = new Map<string, string>();
+  private readonly pressureUnitAt: number;
   private readonly unitAt: number;
-  private readonly idAt: number;
-  private readonly retestAt: number;
 
   constructor(
     private readonly table: RawTable,
@@ -109,11 +96,17 @@ class TableReader implements InspectionReader {
     this.headerRow = header.row;
     this.columns = header.columns;
     this.extraHeaders = header.columns.flatMap((column) => (column.role === 'extra' ? [column.header] : []));
-    this.unitAt = fieldPosition(this.dictionary, 'pressure_unit');
-    this.idAt = fieldPosition(this.dictionary, 'inspection_id');
-    this.retestAt = fieldPosition(this.dictionary, 'retest_of');
+    this.unitAt = fieldPosition(this.dictionary, 'unit');
+    this.pressureUnitAt = fieldPosition(this.dictionary, 'pressure_unit');
+    for (const [index, column] of this.columns.entries()) if (column.role === 'field') this.columnAt.set(this.dictionary.fields[column.position]!.name, index);
+    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field));
     for (const index of header.repeated) {
       this.report('header_twice', header.row, index, this.columns[index]!.header, 'each column once; the first one was used and this one is kept as a column of yours');
+    }
+    for (const [index, column] of this.columns.entries()) {
+      if (column.role !== 'field' || column.how !== 'assumed') continue;
+      const { name } = this.dictionary.fields[column.position]!;
+      this.report('header_assumed', header.row, index, column.header, `a header that names the test; it was taken as ${name}. If that is wrong, rename the column or give --map`, name);
     }
     this.inspections = this.read(body);
   }
@@ -125,6 +118,10 @@ class TableReader implements InspectionReader {
       this.counts.rowsRead += 1;
       if (row.cells.every(isBlank)) {
         this.counts.rowsBlank += 1;
+      } else if (isTotalsRow(row.cells, this.cellOf(row, 'unit'), this.cellOf(row, 'inspected_on'))) {
+        this.counts.rowsSetAside += 1;
+        const first = row.cells.findIndex((cell) => !isBlank(cell));
+        this.report('row_set_aside', row.number, first, row.cells.filter((cell) => !isBlank(cell)).map(foundText).join(' | '), 'an inspection; this row sums up others, so it was not taken as one', '');
       } else if (order === null && (held.length > 0 || this.hasAmbiguousDate(row))) {
         held.push(row);
       } else {
@@ -133,7 +130,7 @@ class TableReader implements InspectionReader {
     }
     const proven = this.proveDateOrder(held);
     for (const row of held) yield this.inspection(row, proven);
-    this.checkRetests();
+    this.checks.finish();
   }
 
   private dateColumns(): number[] {
@@ -159,42 +156,60 @@ class TableReader implements InspectionReader {
     const values: Entry[] = new Array<Entry>(fields.length).fill(null);
     const asFound = new Map<string, string>();
     const notRead: string[] = [];
+    const troubled = new Set<string>();
     const extra: RawCell[] = [];
     const context: EntryContext = { unit: this.rowUnit(row), columnUnit: null, dateOrder, date1904: this.table.date1904 };
     const kept = this.keptTexts(row);
     for (const [index, column] of this.columns.entries()) {
       const cell = row.cells[index] ?? null;
-      if (column.role === 'extra') extra.push(cell);
-      if (column.role !== 'field' || isBlank(cell)) continue;
+      if (column.role === 'extra') extra.push(this.from1900(cell));
+      if (column.role !== 'field') continue;
       const field = fields[column.position]!;
-      const read = readEntry(field, cell, column.unit ? { ...context, columnUnit: column.unit } : context);
+      if (isBlank(cell)) {
+        const mark = keptThatFits(field, null, kept, context);
+        if (mark !== null) asFound.set(field.name, mark);
+        continue;
+      }
+      const read = readEntry(field, cell, column.unit || column.timeUnit ? { ...context, columnUnit: column.unit, columnTimeUnit: column.timeUnit } : context);
       values[column.position] = read.entry;
       if (read.halfWidth !== null) values[fieldPosition(this.dictionary, field.name + HALF_WIDTH)] ??= read.halfWidth;
-      this.note(field, cell, read, kept, context, asFound);
+      const found = keptThatFits(field, read.entry, kept, context) ?? foundBeside(field, cell, read, column, context);
+      if (found !== null) asFound.set(field.name, found);
       if (read.trouble) {
+        troubled.add(field.name);
         if (read.entry === null) notRead.push(field.name);
         this.report(read.trouble.code, row.number, index, foundText(cell), read.trouble.expected, field.name);
       }
     }
     this.checkLength(row, extra);
-    this.checkRequired(row, values, notRead);
-    this.remember(row, values);
-    return { row: row.number, values, asFound: asFound.size === 0 ? NOTHING_FOUND : asFound, notRead, extra };
+    if (this.options.units === 'folded') this.unifyUnit(values, asFound);
+    const inspection: Inspection = { row: row.number, values, asFound: asFound.size === 0 ? NOTHING_FOUND : asFound, notRead, extra };
+    this.checks.look(inspection, troubled);
+    return inspection;
   }
 
-  /** Keeps the text as found where it says more than the value, whether it stands in the cell or beside it. */
-  private note(field: Field, cell: RawCell, read: ReadEntry, kept: Map<string, string>, context: EntryContext, asFound: Map<string, string>): void {
-    const text = foundText(cell);
-    const plain = entryText(field, read.entry);
-    const before = kept.get(field.name);
-    if (before !== undefined && before !== text) {
-      const again = readEntry(field, before, context);
-      if (sameEntry(again.entry, read.entry)) {
-        asFound.set(field.name, before);
-        return;
-      }
+  /** Gives a unit the spelling that it had first; the spelling as found is kept. */
+  private unifyUnit(values: Entry[], asFound: Map<string, string>): void {
+    const unit = values[this.unitAt];
+    if (typeof unit !== 'string') return;
+    const key = unitKey(unit);
+    const first = this.firstSpelling.get(key);
+    if (first === undefined) this.firstSpelling.set(key, unit);
+    else if (first !== unit) {
+      values[this.unitAt] = first;
+      if (!asFound.has('unit')) asFound.set('unit', unit);
     }
-    if (typeof cell === 'string' ? text !== plain : read.trouble !== null && read.entry === null) asFound.set(field.name, text);
+  }
+
+  private cellOf(row: RawRow, field: string): RawCell {
+    const index = this.columnAt.get(field);
+    return index === undefined ? null : (row.cells[index] ?? null);
+  }
+
+  /** A date of a workbook that counts from 1904 as one that counts from 1900, so that it says the same in any workbook. */
+  private from1900(cell: RawCell): RawCell {
+    if (!this.table.date1904 || cell === null || typeof cell !== 'object' || !dateFormatKind(cell.format).date) return cell;
+    return { ...cell, value: cell.value + DAYS_FROM_1900_TO_1904 };
   }
 
   private keptTexts(row: RawRow): Map<string, string> {
@@ -204,10 +219,8 @@ class TableReader implements InspectionReader {
   }
 
   private rowUnit(row: RawRow): PressureUnit {
-    const index = this.columns.findIndex((column) => column.role === 'field' && column.position === this.unitAt);
-    if (index < 0) return 'psi';
-    const field = this.dictionary.fields[this.unitAt]!;
-    const { entry } = readEntry(field, row.cells[index] ?? null, { unit: 'psi', columnUnit: null, dateOrder: null, date1904: false });
+    const field = this.dictionary.fields[this.pressureUnitAt]!;
+    const { entry } = readEntry(field, this.cellOf(row, 'pressure_unit'), { unit: 'psi', columnUnit: null, dateOrder: null, date1904: false });
     return (entry as PressureUnit | null) ?? 'psi';
   }
 
@@ -216,38 +229,8 @@ class TableReader implements InspectionReader {
       const cell = row.cells[index] ?? null;
       if (isBlank(cell)) continue;
       this.report('cells_beyond_header', row.number, index, foundText(cell), 'no more cells than the header has; give the column a name or move the cell', '');
-      extra.push(cell);
+      extra.push(this.from1900(cell));
     }
-  }
-
-  private checkRequired(row: RawRow, values: readonly Entry[], notRead: readonly string[]): void {
-    for (const [position, field] of this.dictionary.fields.entries()) {
-      if (!field.required || values[position] !== null || notRead.includes(field.name)) continue;
-      const index = this.columns.findIndex((column) => column.role === 'field' && column.position === position);
-      this.report('required_blank', row.number, index, '', `${field.name}: ${field.help}`, field.name);
-    }
-  }
-
-  private remember(row: RawRow, values: readonly Entry[]): void {
-    const id = values[this.idAt];
-    if (typeof id === 'string') {
-      const first = this.firstRowOfId.get(id);
-      if (first === undefined) this.firstRowOfId.set(id, row.number);
-      else this.report('inspection_id_twice', row.number, this.columnOf(this.idAt), id, `an inspection_id once; it stands in row ${first} too`, 'inspection_id');
-    }
-    const retest = values[this.retestAt];
-    if (typeof retest === 'string') this.retests.push({ row: row.number, id: retest });
-  }
-
-  private checkRetests(): void {
-    for (const { row, id } of this.retests) {
-      if (this.firstRowOfId.has(id)) continue;
-      this.report('retest_of_unknown', row, this.columnOf(this.retestAt), id, 'the inspection_id of an inspection in this table', 'retest_of');
-    }
-  }
-
-  private columnOf(position: number): number {
-    return this.columns.findIndex((column) => column.role === 'field' && column.position === position);
   }
 
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {
@@ -266,10 +249,31 @@ function foundText(cell: RawCell): string {
   return value === null ? '' : typeof value === 'boolean' ? (value ? 'TRUE' : 'FALSE') : String(value);
 }
 
-function sameEntry(a: Entry, b: Entry): boolean {
-  return a === b || (typeof a === 'number' && typeof b === 'number' && Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a)));
+/** The text kept beside a cell, where it still says what the cell says; a date in either order of day and month. */
+function keptThatFits(field: Field, entry: Entry, kept: ReadonlyMap<string, string>, context: EntryContext): string | null {
+  const text = kept.get(field.name);
+  if (text === undefined) return null;
+  const orders = field.kind === 'date' ? ([context.dateOrder, 'dmy', 'mdy'] as const) : [context.dateOrder];
+  const fits = orders.some((dateOrder) => {
+    const again = readEntry(field, text, { ...context, dateOrder });
+    return sameEntry(again.entry, entry) && (entry !== null || again.trouble === null);
+  });
+  return fits ? text : null;
 }
 
-function shorten(text: string, length: number): string {
-  return text.length <= length ? text : `${text.slice(0, length - 1)}…`;
+/**
+ * The text as found, where it says more than the value, whether it stands in the cell or beside it. A bare number below a
+ * header that names another unit gets that unit, so that the text says the same below any header.
+ */
+function foundBeside(field: Field, cell: RawCell, read: ReadEntry, column: FieldColumn, context: EntryContext): string | null {
+  const text = foundText(cell);
+  if (read.trouble !== null && read.entry === null) return text;
+  if (typeof cell !== 'string' || text === entryText(field, read.entry)) return null;
+  const texts = [text, ...[column.unit, column.timeUnit].flatMap((unit) => (unit === null ? [] : [`${text} ${unit}`]))];
+  if (texts.length === 1) return text;
+  return texts.find((one) => sameEntry(readEntry(field, one, context).entry, read.entry)) ?? null;
+}
+
+function sameEntry(a: Entry, b: Entry): boolean {
+  return a === b || (typeof a === 'number' && typeof b === 'number' && Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a)));
 }

@@ -10,11 +10,19 @@ export interface FormattedNumber {
 /** One cell as a file holds it, before any meaning is read into it. CSV gives only strings; a blank is null or ''. */
 export type RawCell = string | number | boolean | null | FormattedNumber;
 
+/** Where a cell of a table that was put together from another stood: 1-based row, 0-based column. */
+export interface CellOrigin {
+  readonly row: number;
+  readonly column: number;
+}
+
 /** One row as a file holds it. */
 export interface RawRow {
   /** 1-based: the row of the sheet, or the line of the file on which the record starts. */
   readonly number: number;
   readonly cells: readonly RawCell[];
+  /** Where each cell stood in the file, when that is not this row and the same column. */
+  readonly origins?: readonly (CellOrigin | null)[];
 }
 
 /** A table as a file holds it: rows from the top, header and all. Rows can be walked once. */

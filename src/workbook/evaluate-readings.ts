@@ -46,7 +46,7 @@ export function limitSetOf(limits: string | LimitSet | undefined): LimitSet {
  */
 export async function evaluateReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
   const plan = compileLimitSet(limitSetOf(options.limits));
-  const { reader, source } = await openReadings(input, { ...options, dictionary: plan.dictionary });
+  const { reader, source, otherSheets } = await openReadings(input, { ...options, dictionary: plan.dictionary });
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan);
   const evaluations: Evaluation[] = [];
@@ -59,5 +59,9 @@ export async function evaluateReadings(input: string | Uint8Array | AsyncIterabl
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)) };
+  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)) };
+}
+
+function sheetNotRead(sheet: string): Problem {
+  return { code: 'sheet_not_read', sheet, row: null, column: '', cell: '', found: 'a sheet with a header of its own', expected: 'one sheet of readings; name this one with --sheet to read it instead' };
 }

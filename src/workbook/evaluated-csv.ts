@@ -6,7 +6,6 @@ import type { LimitSet } from '../limits/limit-set.js';
 import { entryText } from '../readings/entry-text.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Inspection } from '../readings/inspection.js';
-import { plainValue } from '../util/raw-table.js';
 import { computedCell, extraCell } from './cell-values.js';
 import { limitSetOf } from './evaluate-readings.js';
 
@@ -27,19 +26,22 @@ async function* rows(plan: LimitPlan, columns: readonly ColumnRole[], evaluation
   const fields = plan.dictionary.fields;
   yield [...kept.map((column) => (column.role === 'field' ? fields[column.position]!.name : column.header)), ...plan.columns.map(({ name }) => name)];
   for await (const { inspection, computed } of evaluations) {
-    yield [...entryCells(plan, kept, inspection), ...computed.map((value) => computedCell(value))];
+    yield [...entryCells(plan, kept, inspection), ...computed.map((value) => computedCell(value)), ...beyond(kept, inspection)];
   }
 }
 
 function entryCells(plan: LimitPlan, kept: readonly ColumnRole[], inspection: Inspection): CsvCell[] {
   let extras = 0;
-  const cells = kept.map((column): CsvCell => {
+  return kept.map((column): CsvCell => {
     if (column.role !== 'field') return extraCell(inspection.extra[extras++]);
     const field = plan.dictionary.fields[column.position]!;
     return inspection.asFound.get(field.name) ?? entryText(field, inspection.values[column.position] ?? null);
   });
-  for (const beyond of inspection.extra.slice(extras)) if (plainValue(beyond) !== null) cells.push(extraCell(beyond));
-  return cells;
+}
+
+/** The cells that stood beyond the header stand beyond it again. */
+function beyond(kept: readonly ColumnRole[], { extra }: Inspection): CsvCell[] {
+  return extra.slice(kept.filter(({ role }) => role === 'extra').length).map(extraCell);
 }
 
 /** A blank table for entry: the header alone. */

@@ -7,7 +7,8 @@ import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
 import { openXlsx } from '../formats/read-xlsx.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
-import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
+import type { ColumnMap } from '../readings/find-header.js';
+import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
 import { nearestName } from '../util/nearest-name.js';
 import type { RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
@@ -27,11 +28,17 @@ export interface OpenOptions {
   /** The sheet of a workbook; when left out `Readings`, else the first sheet in sight that has a header. */
   readonly sheet?: string;
   readonly dateOrder?: 'dmy' | 'mdy' | null;
+  /** Which column holds which field, as a person says. */
+  readonly map?: ColumnMap;
+  /** How units are matched: `exact` (the default), or `folded`, so that `T-7`, `T07` and `t 7` are one. */
+  readonly units?: 'exact' | 'folded';
 }
 
 /** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
 export interface OpenedReadings {
   readonly reader: InspectionReader;
+  /** Other sheets in sight that hold a table of readings and were not read. */
+  readonly otherSheets: readonly string[];
   /** What was read; complete once the inspections have been walked. */
   source(): SourceInfo;
 }
@@ -51,48 +58,55 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const format = options.format ?? formatOf(name, head);
   const hash = createHash('sha256');
   const dictionary = options.dictionary ?? fieldDictionary();
-  const readOptions = { dictionary, name, dateOrder: options.dateOrder ?? null };
+  const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
   if (format === 'xlsx') {
     const bytes = await collect(hashed(all, hash));
-    return opened(await readWorkbook(bytes, options.sheet, readOptions), name, hash);
+    const { reader, otherSheets } = await readWorkbook(bytes, options.sheet, readOptions);
+    return opened(reader, name, hash, otherSheets);
   }
   const table = format === 'json' ? readJson(decodeText(await collect(hashed(all, hash))), name) : await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
   return opened(await readInspections(table, readOptions), name, hash);
 }
 
-function opened(reader: InspectionReader, name: string, hash: Hash): OpenedReadings {
+function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets: readonly string[] = []): OpenedReadings {
   let sha256 = '';
   return {
     reader,
+    otherSheets,
     source: () => {
       sha256 ||= hash.digest('hex');
-      const { rowsRead, rowsBlank, inspections } = reader.counts;
-      return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, inspections };
+      const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
+      return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
     },
   };
 }
 
-async function readWorkbook(bytes: Uint8Array, wanted: string | undefined, options: { readonly dictionary: Dictionary; readonly name: string; readonly dateOrder: 'dmy' | 'mdy' | null }): Promise<InspectionReader> {
+async function readWorkbook(bytes: Uint8Array, wanted: string | undefined, options: ReadOptions): Promise<{ readonly reader: InspectionReader; readonly otherSheets: readonly string[] }> {
   const book = await openXlsx(bytes, { name: options.name });
   const names = book.sheets.map((sheet) => sheet.name);
   const find = (name: string): RawTable | undefined => book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.table();
   if (wanted !== undefined) {
     const table = find(wanted);
-    if (table) return readInspections(table, options);
+    if (table) return { reader: await readInspections(table, options), otherSheets: [] };
     const near = nearestName(wanted, names);
     throw new TreadlebookError({ code: 'input_unreadable', where: options.name, what: `there is no sheet ${JSON.stringify(wanted)}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sheets are ${names.join(', ')}` });
   }
   const own = find('Readings');
-  if (own) return readInspections(own, options);
+  if (own) return { reader: await readInspections(own, options), otherSheets: [] };
   const errors: TreadlebookError[] = [];
+  const otherSheets: string[] = [];
+  let chosen: InspectionReader | null = null;
   for (const sheet of book.sheets.filter(({ state }) => state === 'visible')) {
     try {
-      return await readInspections(sheet.table(), options);
+      const reader = await readInspections(sheet.table(), options);
+      if (chosen) otherSheets.push(sheet.name);
+      else chosen = reader;
     } catch (error) {
       if (!(error instanceof TreadlebookError) || (error.code !== 'header_missing' && error.code !== 'input_empty')) throw error;
       errors.push(error);
     }
   }
+  if (chosen) return { reader: chosen, otherSheets };
   const first = errors.find(({ code }) => code === 'header_missing') ?? errors[0];
   throw first ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
 }

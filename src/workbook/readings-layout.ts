@@ -1,6 +1,7 @@
 import { COMPUTED_BANDS, type ComputedColumn } from '../limits/computed-column.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { OVERALL_VERDICT } from '../limits/overall-trees.js';
+import { fieldPosition } from '../readings/dictionary.js';
 import type { Field } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { AS_FOUND } from '../readings/table-names.js';
@@ -23,6 +24,8 @@ export interface ReadingsLayout {
   readonly rowCount: number;
   /** Letters of the column that holds a field, a computed column (by id) or `as_found`. */
   readonly lettersOf: (name: string) => string | null;
+  /** The field of a name that has an entry column. */
+  readonly fieldOf: (name: string) => Field;
   /** Letters of the first and last entry column. */
   readonly entrySpan: { readonly first: string; readonly last: string };
 }
@@ -60,6 +63,7 @@ export function layOutReadings({ plan, fileColumns, overflow, rowCount }: Layout
     firstRow: 4,
     rowCount,
     lettersOf: (name) => letters.get(name) ?? null,
+    fieldOf: (name) => dictionary.fields[fieldPosition(dictionary, name)]!,
     entrySpan: { first: columnLetters(1), last: columnLetters(entries.length + 1) },
   };
 }

@@ -3,6 +3,7 @@ import type { ChartPart, DefinedName, SheetFill } from '../formats/xlsx-package/
 import type { Evaluation } from '../fleet/evaluation.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
+import type { ColumnRole } from '../readings/find-header.js';
 import type { Problem } from '../readings/problem.js';
 import type { ReadingsLayout } from './readings-layout.js';
 import type { SourceInfo } from './source-info.js';
@@ -24,6 +25,8 @@ export interface EvaluatedRows {
   readonly summary: FleetSummary;
   readonly problems: readonly Problem[];
   readonly source: SourceInfo;
+  /** The columns of the file and what each was taken as. */
+  readonly columns: readonly ColumnRole[];
 }
 
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */

@@ -6,5 +6,7 @@ export interface SourceInfo {
   readonly sha256: string;
   readonly rows_read: number;
   readonly rows_blank: number;
+  /** Rows that sum up others, and were not taken as inspections. */
+  readonly rows_set_aside: number;
   readonly inspections: number;
 }

@@ -21,26 +21,62 @@ function psiFactorFormula(unit: string, filled: string): string {
   return `IF(${filled}<>"yes","",IF(OR(${unit}="",${unit}="psi"),1,IF(${unit}="kPa",fact_psi_per_kPa,IF(${unit}="bar",fact_psi_per_bar,""))))`;
 }
 
+/** A longer text of digits is no time. */
+const MOST_DIGITS = 9;
+
 /**
  * Seconds from a time cell: `m:ss`, `60 s`, `1 min`, a bare number of seconds, or a number below 1 that a spreadsheet
  * program made of `4:10` (then 4 h 10 min of a day, which means 4 min 10 s here). Empty where that is not plausible.
+ * It understands nothing that import does not.
  */
 export function secondsFormula(cell: string, { from, to }: { readonly from: number; readonly to: number }): string {
-  const inSpan = (seconds: string): string => `AND(${seconds}>=${from},${seconds}<=${to})`;
-  const asMinutes = `ROUND(${cell}*1440,3)`;
-  const asDuration = `ROUND(${cell}*86400,3)`;
-  const number = `IF(${cell}>=1,${cell},IF(${inSpan(asMinutes)},IF(${inSpan(asDuration)},NA(),${asMinutes}),${asDuration}))`;
-  const text = `SUBSTITUTE(SUBSTITUTE(LOWER(TRIM(${cell}))," ",""),",",".")`;
-  const numberOf = (part: string): string => `NUMBERVALUE(${part},"."," ")`;
+  const text = `SUBSTITUTE(LOWER(TRIM(${cell})),",",".")`;
   const colon = `FIND(":",${text})`;
-  const secondsPart = `MID(${text},${colon}+1,9)`;
-  const clock = `IF(AND(${colon}>1,LEN(INT(${numberOf(secondsPart)})+100)=3,MID(${secondsPart}&".",3,1)=".",${numberOf(secondsPart)}<60),${numberOf(`LEFT(${text},${colon}-1)`)}*60+${numberOf(secondsPart)},NA())`;
-  const minutes = `${numberOf(`LEFT(${text},LEN(${text})-3)`)}*60`;
-  const seconds = numberOf(`LEFT(${text},LEN(${text})-1)`);
-  const odd = `SUMPRODUCT(--ISNUMBER(FIND({"e","%","$","-","+","("},${text})))>0`;
-  const written = `IF(${odd},NA(),IF(ISNUMBER(${colon}),${clock},IF(RIGHT(${text},3)="min",${minutes},IF(RIGHT(${text},1)="s",${seconds},${numberOf(text)}))))`;
-  const understood = `IF(ISNUMBER(${cell}),${number},${written})`.replaceAll('NUMBERVALUE(', '_xlfn.NUMBERVALUE(');
-  return `IF(${cell}="","",IFERROR(IF(${inSpan(understood)},${understood},""),""))`;
+  const written = `IF(ISNUMBER(${colon}),${clockFormula(text, colon)},${withUnitFormula(text)})`;
+  // The distance from the middle of the span names what was written once, where two comparisons would name it twice.
+  const inSpan = `ABS(${written}-${(from + to) / 2})<=${(to - from) / 2}`;
+  return `IF(${cell}="","",IFERROR(IF(ISNUMBER(${cell}),${serialFormula(cell, { from, to })},IF(${inSpan},ROUND(${written},3),"")),""))`;
+}
+
+/** A number of seconds, or a fraction of a day where only one reading of it is plausible: as `parseTimeBare` has it. */
+function serialFormula(cell: string, { from, to }: { readonly from: number; readonly to: number }): string {
+  const inSpan = (seconds: string): string => `AND(${seconds}>=${from},${seconds}<=${to})`;
+  const typed = `ROUND(${cell}*1440,0)`;
+  const asTyped = `AND(ABS(${cell}*1440-${typed})<0.01,${typed}>=${from},${typed}<=${to})`;
+  const asStored = inSpan(`ROUND(${cell}*86400,3)`);
+  const byHand = `AND(ROUND(${cell},3)=${cell},OR(${inSpan(cell)},${inSpan(`${cell}*60`)}))`;
+  const fraction = `IF(${byHand},"",IF(${asTyped},IF(${asStored},"",${typed}),IF(${asStored},ROUND(${cell}*86400,3),"")))`;
+  return `IF(OR(${cell}>=1,${cell}=0),IF(${inSpan(cell)},ROUND(${cell},3),""),${fraction})`;
+}
+
+/** `4:10` and `0:47.5`: two digits of seconds, then perhaps decimals. Without its colon it is minutes times a hundred and seconds. */
+function clockFormula(text: string, colon: string): string {
+  const digits = `SUBSTITUTE(${text},":","",1)`;
+  const number = numberOf(digits);
+  const tests = [`${colon}>1`, `FIND(".",${text}&".")=${colon}+3`, `RIGHT(${text},1)<>"."`, ...holdsDigits(digits), `MOD(${number},100)<60`];
+  return `IF(AND(${tests.join(',')}),INT(${number}/100)*60+MOD(${number},100),NA())`;
+}
+
+/**
+ * `60 s`, `4.2 min`, `60`. A mark before three digits may group thousands, and a bare number below 1 may be a part of a
+ * minute or of a day: neither is taken. The capital Z marks the end of a text in small letters.
+ */
+function withUnitFormula(text: string): string {
+  const digits = `TRIM(SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${text}&"Z","minZ",""),"sZ",""),"Z",""))`;
+  const number = numberOf(digits);
+  const tests = [`ISERROR(FIND("..","."&${digits}&"."))`, `LEFT(RIGHT(${digits},4),1)<>"."`, ...holdsDigits(digits), `OR(${digits}<>${text},${number}>=1,${number}=0)`];
+  return `IF(AND(${tests.join(',')}),${number}*IF(RIGHT(${text},3)="min",60,1),NA())`;
+}
+
+/** True where a text is short and holds only digits and points. Zeros fill it up, for programs differ over looking for an empty text. */
+function holdsDigits(text: string): string[] {
+  const places = Array.from({ length: MOST_DIGITS }, (_, index) => index + 1);
+  return [`LEN(${text})<=${MOST_DIGITS}`, `SUMPRODUCT(--ISNUMBER(FIND(MID(${text}&"${'0'.repeat(MOST_DIGITS)}",{${places.join(',')}},1),"0123456789.")))=${MOST_DIGITS}`];
+}
+
+/** The number that digits and a decimal point stand for, whatever the decimal mark of the program's language. */
+function numberOf(digits: string): string {
+  return `_xlfn.NUMBERVALUE(${digits},"."," ")`;
 }
 
 function notReadFormula(dictionary: Dictionary, cell: (name: string) => string): string {

@@ -11,8 +11,8 @@ import { constant, nameOf } from '../../src/expressions/tree.js';
 import { recalculate, requireOutside } from '../support/recalculate.js';
 import { cellOf, COLUMNS, NAMES, referenceIn, slotOf, slotValue, type CellContent } from './readings-in-cells.js';
 
-const SEED = 21;
-const TREES = 4000;
+const SEED = 20_260_314;
+const TREES = 600;
 
 /** Last operands that are always written as numbers: decimals and steps. */
 const LITERAL_LAST: ReadonlyMap<OperatorName, readonly number[]> = new Map<OperatorName, readonly number[]>([
@@ -90,7 +90,7 @@ function agrees(expected: Value, found: string): boolean {
 
 /** Programs write numbers of 1E+15 and more in ways of their own inside a text: `1e+300`, `1E+300`, `1.00E+300`. */
 function plain(text: string): string {
-  return text.replace(/e\+0*(?=\d)/gi, 'e+').replace(/\d+(?:\.\d+)?/g, (digits) => (digits.length < 15 ? digits : Number(digits).toPrecision(12)));
+  return text.replace(/e\+0*(?=\d)/gi, 'e+').replace(/\d+(?:\.\d+)?/g, (digits) => (digits.length < 15 ? digits : String(Number(Number(digits).toPrecision(12)))));
 }
 
 describe('the two back ends', () => {

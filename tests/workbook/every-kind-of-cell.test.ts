@@ -49,7 +49,7 @@ describe('a small fleet with every kind of cell, against limits of a user\'s own
     ['noid/13', 'warning', 'pass', 60], // at least 60: 60 is inside
     ['noid/13', 'buildup', 'pass', 300], // at most 5 min: 5:00 is inside
     ['noid/13', 'axle_load', 'fail', 10], // less than 10: 10 is outside
-    ['noid/13', 'reserve', 'pass', 0.8],
+    ['noid/13', 'reserve_left', 'pass', 0.8],
     ['noid/13', 'cut_out', 'fail', 108.7783], // 7.5 bar is 108.7783033 psi
     ['end/15', 'applied_loss', 'recheck', null],
     ['minutes/16', 'released_loss', 'not tested', null], // a bare 1 is no plausible number of seconds

@@ -39,7 +39,7 @@ export function ownLimitSet(): LimitSet {
       { check: 'hold', title: 'Hold', measure: 'hold_margin', when: 'vehicles >= 2', more_than: 20, unit: 'kPa', optional: true, source: OWN_SOURCE },
       { check: 'rate', title: 'Build-up by volume', measure: 'buildup_time', when: 'given(reservoir_volume)', at_most: '25 * reservoir_volume / required_reservoir_volume', unit: 's', optional: true, source: OWN_SOURCE },
       { check: 'rate', title: 'Build-up by volume', measure: 'buildup_time', at_most: '4 * cut_out - 1 * cut_in', unit: 's', optional: true, source: OWN_SOURCE },
-      { check: 'reserve', title: 'Reserve', measure: 'reserve_share', at_least: 80, unit: '%', optional: true, source: OWN_SOURCE },
+      { check: 'reserve_left', title: 'Reserve', measure: 'reserve_share', at_least: 80, unit: '%', optional: true, source: OWN_SOURCE },
       { check: 'cooling', title: 'Cooling', measure: 'cooling', at_most: 2, unit: 'min', optional: true, source: OWN_SOURCE },
     ],
     conditions: [{ checks: ['hold'], recheck_when: 'axles > 5', say: 'the hold is not for {axles} axles', source: OWN_SOURCE }],

@@ -1,4 +1,5 @@
 import type { CellValue } from 'exceljs';
+import { describeColumns } from '../../readings/column-map.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import { programVersion } from '../program-version.js';
@@ -39,9 +40,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     gap();
     pair('Rows read below the header', source.rows_read);
     pair('of them blank', source.rows_blank);
+    pair('of them set aside (totals)', source.rows_set_aside);
     pair('Inspections', source.inspections);
     pair('Rows on the sheet Readings', { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
-    pair('Do the rows add up?', { formula: `IF(AND(B${row - 3}=B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","NO: rows were added or deleted since")`, result: source.rows_read === source.rows_blank + source.inspections ? 'yes' : 'NO: rows were added or deleted since' });
+    pair('Do the rows add up?', { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","NO: rows were added or deleted since")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : 'NO: rows were added or deleted since' });
     gap();
     pair('Cells not taken as they stood', fleet.problems.length);
     pair('Lines on the sheet Problems', { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
@@ -54,6 +56,13 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   }
   pair('Units and Fail rates', live ? 'live formulas over Readings' : 'values computed when this workbook was written: there are too many inspections for live formulas');
   pair('Columns not of the program', layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
+  if (fleet) {
+    gap();
+    pair('Columns of the input', 'what each was taken as, and how that was told');
+    for (const { column, header, field, unit, how } of describeColumns(fleet.columns, plan.dictionary)) {
+      pair(safeText(`${column}: ${header || '(no header)'}`), field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);
+    }
+  }
   setUpPrint(sheet);
   return {};
 }

@@ -101,7 +101,7 @@ export function rowOf(layout: ReadingsLayout, evaluation: Evaluation): FillValue
       case 'extra':
         return extraCell(inspection.extra[column.index]);
       case 'as_found':
-        return foundCell(inspection);
+        return foundCell(inspection, layout.fieldOf);
       case 'computed':
         return computedCell(computed[column.index] ?? null);
     }
