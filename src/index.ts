@@ -7,6 +7,7 @@ export { cautions } from './workbook/cautions.js';
 export type { SourceInfo } from './workbook/source-info.js';
 
 export { RowEvaluator } from './fleet/row-evaluator.js';
+export { DataQuality, type DataQuestion, type QuestionKind } from './fleet/data-quality.js';
 export { FleetSummariser } from './fleet/fleet-summariser.js';
 export type { CheckResult, Evaluation } from './fleet/evaluation.js';
 export type { FailRate, FleetSummary, GroupFailRate, MonthSummary, UnitSummary } from './fleet/summary.js';

@@ -6,5 +6,6 @@ export const SHEET_PURPOSES = {
   Readings: 'What was read on each inspection, what is the verdict, and why?',
   Limits: 'Against which limits, from which source, and how is each measure computed?',
   Problems: 'Which cells could not be taken as they stood, and how are they mended?',
+  'Data quality': 'Do any readings look as if they were not taken?',
   Provenance: 'Which file and which limits was this made from, and do the counts add up?',
 } as const;

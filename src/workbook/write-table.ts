@@ -28,6 +28,12 @@ export function writeRow(sheet: Worksheet, row: number, columns: readonly TableC
   }
 }
 
+/** The height in points that a row needs for its wrapped texts. */
+export function wrappedHeight(values: readonly unknown[], columns: readonly TableColumn[]): number {
+  const lines = values.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / ((columns[index]?.width ?? 10) * 1.15)) : 1));
+  return 3 + 13 * Math.max(1, ...lines);
+}
+
 /** Writes the title of a sheet over its first row, and a line of explanation below. */
 export function writeTitle(sheet: Worksheet, title: string, explanation: string, across: number): void {
   const cell = sheet.getCell('A1');

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openXlsx, type XlsxSheet } from '../../src/formats/read-xlsx.js';
 import { packagePath } from '../../src/util/package-path.js';
 import { plainValue } from '../../src/util/raw-table.js';
-import { codeSpans } from './document-table.js';
+import { codeSpans, sectionOf } from './document-table.js';
 import { fencedBlocks } from './fenced-blocks.js';
 
 const run = promisify(execFile);
@@ -129,6 +129,12 @@ describe('DEVELOPERS', () => {
     const drawn = [...blocks.find(({ language }) => language === 'text')!.text.matchAll(/src\/[\w/-]+\.ts/g)].map(([path]) => path);
     expect(drawn.length).toBeGreaterThan(10);
     expect([...named, ...drawn].filter((path) => !existsSync(packagePath(...path.replace(/\/\*\.json$|\/$/, '').split('/'))))).toStrictEqual([]);
+  });
+
+  test('says of every dependency what it is for', () => {
+    const { dependencies } = JSON.parse(readFileSync(packagePath('package.json'), 'utf8')) as { dependencies: Record<string, string> };
+    const named = [...sectionOf(DOCUMENT, 'Dependencies').matchAll(/\*\*([\w-]+)\*\*/g)].map(([, name]) => name!);
+    expect(named.sort()).toStrictEqual(Object.keys(dependencies).sort());
   });
 
   test('has no json or ts block that no walk uses', () => {

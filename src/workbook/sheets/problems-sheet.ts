@@ -2,7 +2,7 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { Problem } from '../../readings/problem.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
-import { writeHeader, writeTitle, type TableColumn } from '../write-table.js';
+import { wrappedHeight, writeHeader, writeTitle, type TableColumn } from '../write-table.js';
 import { columnLetters } from '../../util/column-letters.js';
 
 /** The sheet's name. */
@@ -31,13 +31,7 @@ export function problemsSheet({ book, fleet }: SheetContext): SheetParts {
   const rows = problems.length > 0 ? problems.map(rowOf) : [[fleet ? 'None: every cell was understood.' : 'None yet.', null, null, null, null, null, null]];
   sheet.autoFilter = `A${FIRST_ROW - 1}:${columnLetters(COLUMNS.length - 1)}${FIRST_ROW - 1 + rows.length}`;
   setUpPrint(sheet, { titleRows: `1:${FIRST_ROW - 1}` });
-  return { fill: { sheet: PROBLEMS_SHEET, templateRow: FIRST_ROW, count: rows.length, rows, heightOf } };
-}
-
-/** The height that the wrapped texts need. */
-function heightOf(values: readonly FillValue[]): number {
-  const lines = values.map((value, index) => (typeof value === 'string' ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.15)) : 1));
-  return 3 + 13 * Math.max(1, ...lines);
+  return { fill: { sheet: PROBLEMS_SHEET, templateRow: FIRST_ROW, count: rows.length, rows, heightOf: (values) => wrappedHeight(values, COLUMNS) } };
 }
 
 function rowOf({ code, sheet, row, column, cell, found, expected }: Problem): FillValue[] {
