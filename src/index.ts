@@ -3,6 +3,10 @@ export { evaluateReadings, type EvaluatedFleet, type EvaluateOptions } from './w
 export { blankWorkbook, workbookOf, type WorkbookOptions } from './workbook/write-workbook.js';
 export { blankCsv, evaluatedCsv, evaluateInspections } from './workbook/evaluated-csv.js';
 export { evaluationJson, inspectionJson, type InspectionJson } from './workbook/evaluation-json.js';
+export { compareReadings, type ComparedReadings, type CompareOptions } from './workbook/compare-readings.js';
+export { comparisonCsv } from './workbook/comparison-csv.js';
+export { comparisonJson, comparisonSchema, type ComparisonJson } from './workbook/comparison-json.js';
+export { comparisonWorkbook } from './workbook/comparison-workbook.js';
 export { cautions } from './workbook/cautions.js';
 export type { SourceInfo } from './workbook/source-info.js';
 
@@ -21,6 +25,8 @@ export { columnMapSchema, columnMapText, describeColumns, parseColumnMap } from 
 export { fieldDictionary, type Dictionary } from './readings/dictionary.js';
 export { fieldSchema, type Field } from './readings/field.js';
 export { readInspections, type InspectionReader } from './readings/read-inspections.js';
+export { compareInspections, keyingsAgree, type ColumnAgreement, type Comparison, type Difference, type UnmatchedInspection } from './readings/compare-inspections.js';
+export type { Keying } from './readings/compare-columns.js';
 export type { Entry, Inspection } from './readings/inspection.js';
 export type { Problem, ProblemCode } from './readings/problem.js';
 

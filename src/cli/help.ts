@@ -8,6 +8,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
     'cat fleet.csv | treadlebook evaluate - -o evaluated.csv --strict',
   ],
   blank: ['treadlebook blank -o entry.xlsx', 'treadlebook blank -o entry.xlsx --limits us-new-hampshire --rows 50'],
+  compare: ['treadlebook compare first.csv second.csv', 'treadlebook compare first.csv second.xlsx -o differences.xlsx', 'treadlebook compare first.csv second.csv --json > differences.json'],
   limits: ['treadlebook limits', 'treadlebook limits us-nevada', 'treadlebook limits our-own.json'],
   fields: ['treadlebook fields', 'treadlebook fields --json'],
 };
@@ -35,6 +36,20 @@ const USAGE: Readonly<Record<string, readonly string[]>> = {
     '  --quiet               print nothing but errors',
   ],
   blank: ['treadlebook blank -o OUT.xlsx|OUT.csv [--limits ID|FILE] [--rows N] [--force]', '', 'Writes a workbook for entry: verdicts appear as rows are typed.'],
+  compare: [
+    'treadlebook compare A B [-o OUT.xlsx|OUT.csv|OUT.json] [--json] [--date-order dmy|mdy] [--sheet NAME]',
+    '                    [--force] [--quiet]',
+    '',
+    'Compares two keyings of the same paper (.csv, .tsv, .xlsx, .json; one may be - for standard input) cell by cell.',
+    'Rows and columns may stand in any order. Exits with 0 when the keyings are the same, with 1 when anything differs.',
+    '',
+    '  -o, --output FILE     every difference as a workbook (.xlsx), a table (.csv) or JSON (.json)',
+    '  --json                print the comparison as one JSON object',
+    '  --date-order ORDER    dmy or mdy, for dates such as 4/3/2026, in both',
+    '  --sheet NAME          the sheet to read of each workbook',
+    '  --force               replace an output file that exists',
+    '  --quiet               print nothing but errors (and what --json asks for)',
+  ],
   limits: ['treadlebook limits [ID|FILE] [--json]', '', 'Lists the limit sets, shows one, or checks a file of your own.'],
   fields: ['treadlebook fields [--json]', '', 'Lists the columns of the readings table: names, titles, units, accepted spellings.'],
 };

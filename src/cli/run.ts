@@ -10,6 +10,7 @@ type Command = (args: readonly string[], terminal: Terminal) => Promise<number>;
 const LOADERS: Readonly<Record<string, () => Promise<Command>>> = {
   evaluate: async () => (await import('./evaluate-command.js')).evaluateCommand,
   blank: async () => (await import('./blank-command.js')).blankCommand,
+  compare: async () => (await import('./compare-command.js')).compareCommand,
   limits: async () => (await import('./limits-command.js')).limitsCommand,
   fields: async () => (await import('./fields-command.js')).fieldsCommand,
 };
@@ -25,7 +26,7 @@ export async function run(args: readonly string[], streams: { readonly out: Node
       streams.err.write(`treadlebook: ${error.message}\n`);
       return EXIT_OF_ERROR[error.code];
     }
-    const what = error instanceof Error ? error.message.split('\n')[0] : String(error);
+    const what = (error instanceof Error ? error.message : String(error)).replace(/\s+/g, ' ').slice(0, 300);
     streams.err.write(`treadlebook: a defect of ours: ${what}; please report it with the command and, if you may, the file\n`);
     if (process.env['TREADLEBOOK_DEBUG'] && error instanceof Error) streams.err.write(`${error.stack}\n`);
     return EXIT.defect;

@@ -46,7 +46,7 @@ export function leakShareTree(checks: readonly CheckPlan[]): Tree | null {
   return shares.length === 1 ? shares[0]! : call('highest', ...shares);
 }
 
-/** The reason of an inspection: the verdict in a word, then the sentences of failed checks, then those of the others that need a word. */
+/** The reason of an inspection: the verdict in a word, then the sentences of failed checks, of undecided ones, and a word on passes that the gauge is too coarse for. */
 export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
   const verdict = nameOf(OVERALL_VERDICT, 'text');
   const opening = call(
@@ -57,12 +57,15 @@ export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
   );
   const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
   const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));
-  const others = checks.map((plan) => {
+  const undecided = checks.map((plan) => {
+    const isUndecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
+    return call('choose', isUndecided, call('or_else', sentence(plan), constant('')), constant(''));
+  });
+  const doubts = checks.flatMap((plan) => {
     const doubtful = doubtfulTree(plan);
-    const brief = doubtful ? call('choose', call('and', reads(plan, 'pass'), doubtful), call('or_else', call('join', constant(' '), briefDoubtTree(plan)), constant('')), constant('')) : constant('');
-    const undecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
-    return call('choose', undecided, call('or_else', sentence(plan), constant('')), brief);
+    if (doubtful === null) return [];
+    return [call('choose', call('and', reads(plan, 'pass'), doubtful), call('or_else', call('join', constant(' '), briefDoubtTree(plan)), constant('')), constant(''))];
   });
   const notRead = call('or_else', call('join', constant(' Not understood:'), nameOf(NOT_READ, 'text'), constant('.')), constant(''));
-  return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...failed, ...others, notRead));
+  return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...failed, ...undecided, ...doubts, notRead));
 }

@@ -33,7 +33,7 @@ function ruleWords(plan: CheckPlan): Tree {
     case 'between':
       return call('join', constant('between '), limit, constant(' and '), measureText(part(plan, 'limit_high'), unit), constant(`${suffix} is required`));
     case 'must_be':
-      return constant(`it must be ${plan.alternatives[0]!.check.must_be}`);
+      return constant(`the answer must be ${plan.alternatives[0]!.check.must_be}`);
     case 'no_number':
       return constant('this authority sets no number');
   }

@@ -100,7 +100,7 @@ function claimOf(header: string, dictionary: Dictionary, spellings: ReadonlyMap<
   const folded = foldHeader(header);
   const exact = spellings.get(folded) ?? spellings.get(foldHeader(withoutBrackets(header)));
   if (exact) return exact;
-  const { meanings, misspelt } = headerMeaning(foldHeader(withoutBrackets(header)));
+  const { meanings, misspelt } = headerMeaning(foldHeader(withoutUnits(header)));
   const position = positionOf(fieldOfMeanings(meanings), dictionary);
   return position === null ? null : { position, how: misspelt ? 'misspelt words' : 'words' };
 }
@@ -114,7 +114,7 @@ function claimByNeighbour(headers: readonly string[], claims: (Claim | null)[], 
   for (const [index, header] of headers.entries()) {
     const claim = claims[index];
     if (claim === NOT_OURS) continue;
-    const { meanings } = headerMeaning(foldHeader(withoutBrackets(header)));
+    const { meanings } = headerMeaning(foldHeader(withoutUnits(header)));
     const named = claim ? testsOfHeaders().find((name) => dictionary.fields[claim.position]!.name.startsWith(`${name}_`)) : testsOfHeaders().find((name) => meanings.has(name));
     if (named) test = named;
     else if (claim && meanings.size > 0) test = isReading(dictionary, claim.position) ? null : test;
@@ -186,6 +186,13 @@ export function foldHeader(header: string): string {
 function withoutBrackets(header: string): string {
   return header.slice(0, 300).replace(/[([][^()[\]]*[)\]]/g, ' ');
 }
+
+/** A header without units in brackets; other words in brackets say something. */
+function withoutUnits(header: string): string {
+  return header.slice(0, 300).replace(/[([]\s*([^()[\]]*?)\s*[)\]]/g, (_, words: string) => (parsePressureUnit(words) !== null || TIME_UNIT.test(words) || words === 'pressure unit' ? ' ' : ` ${words} `));
+}
+
+const TIME_UNIT = /^(mins?|minutes|s|secs?|seconds|min:s|m:ss|mm:ss)\.?$/i;
 
 /** The units that a header names, in brackets or as a word of its own. */
 function unitsIn(header: string): { readonly pressure: PressureUnit | null; readonly time: 'min' | 's' | null } {

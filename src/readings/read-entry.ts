@@ -141,11 +141,15 @@ function withPlausibility(field: Field, read: ReadEntry, value: number, unit: Pr
   return { ...read, trouble: { code: 'implausible', expected: `${span}; ${proposal(value, unit)}` } };
 }
 
+/** Pressures that a road vehicle's reservoirs hold in use, in psi: where a slip of the pen lands when it is mended. Common practice, no source. */
+const USUAL = { from: 50, to: 150 } as const;
+
 function proposal(psi: number, unit: PressureUnit | ''): string {
-  if (unit === 'psi' && toPsi(psi, 'kPa') >= 20 && toPsi(psi, 'kPa') <= HIGHEST_PLAUSIBLE_PRESSURE) {
-    return 'if it was read in kPa, write the unit into the cell or into pressure_unit';
-  }
-  return 'check it against the paper and type it again';
+  const usual = (value: number): boolean => value >= USUAL.from && value <= USUAL.to;
+  const guesses: string[] = [];
+  if (unit === 'psi' && usual(toPsi(psi, 'kPa'))) guesses.push('if it was read in kPa, write the unit into the cell or into pressure_unit');
+  if (unit !== '' && usual(psi / 10)) guesses.push(`if a zero slipped in, it is ${roundForWords(fromPsi(psi / 10, unit))} ${unit}`);
+  return guesses.join('; ') || 'check it against the paper and type it again';
 }
 
 function roundForWords(value: number): number {

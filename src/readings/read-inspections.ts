@@ -181,11 +181,23 @@ class TableReader implements InspectionReader {
         this.report(read.trouble.code, row.number, index, foundText(cell), read.trouble.expected, field.name);
       }
     }
+    this.checkKept(row, kept, values, asFound);
     this.checkLength(row, extra);
     if (this.options.units === 'folded') this.unifyUnit(values, asFound);
     const inspection: Inspection = { row: row.number, values, asFound: asFound.size === 0 ? NOTHING_FOUND : asFound, notRead, extra };
     this.checks.look(inspection, troubled);
     return inspection;
+  }
+
+  /** A text as found that no longer means what its cell holds was overtaken by a change of the cell. */
+  private checkKept(row: RawRow, kept: ReadonlyMap<string, string>, values: readonly Entry[], asFound: Map<string, string>): void {
+    for (const [name, text] of kept) {
+      const position = this.dictionary.position.get(name);
+      if (asFound.has(name) || position === undefined) continue;
+      const value = values[position];
+      if (this.dictionary.fields[position]!.kind === 'text' && typeof value === 'string' && unitKey(value) === unitKey(text)) asFound.set(name, text);
+      else this.report('as_found_outdated', row.number, this.columnAt.get(name) ?? -1, text, 'a text as found that means what the cell holds; the cell was changed since, and the cell counts', name);
+    }
   }
 
   /** Gives a unit the spelling that it had first; the spelling as found is kept. */

@@ -53,9 +53,9 @@ describe('limits that follow from another reading', () => {
   it.each([
     [70, 84],
     [80, 96],
-  ])('a reserve of %i %% of 120 psi is %i psi', async (share, left) => {
-    const plan = ownPlan({ checks: [{ check: 'reserve', title: 'Reserve', measure: 'reserve_share', at_least: share, unit: '%', source: SOURCE }] });
-    const at = (reserve_after: number) => verdictOf(plan, 'reserve', { reserve_before: 120, reserve_after });
+  ])('a reserve share of %i in a hundred of 120 psi is %i psi', async (share, left) => {
+    const plan = ownPlan({ checks: [{ check: 'one_application', title: 'Reserve', measure: 'reserve_share', at_least: share, unit: '%', source: SOURCE }] });
+    const at = (reserve_after: number) => verdictOf(plan, 'one_application', { reserve_before: 120, reserve_after });
     expect([await at(left - 0.1), await at(left), await at(left + 0.1)]).toStrictEqual(['fail', 'pass', 'pass']);
   });
 });

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it, type TestContext } from 'vitest';
 import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { loadLimitSet } from '../../src/limits/load-limit-set.js';
 import { isoDateToSerial } from '../../src/readings/date-serial.js';
@@ -21,11 +21,16 @@ warnings.simplefilter('error')
 book = openpyxl.load_workbook(sys.argv[1])
 sheet = book['Readings']
 at = {cell.value: cell.column for cell in sheet[3]}
-for row in json.load(open(sys.argv[3])):
+with open(sys.argv[3]) as rows:
+    typed = json.load(rows)
+for row in typed:
     for name, value in row['cells'].items():
         if isinstance(value, str) and name in ('inspected_on', 'repaired_on') and value[:2] == '20':
             value = datetime.datetime.strptime(value, '%Y-%m-%d')
-        sheet.cell(row['row'], at[name]).value = value
+        cell = sheet.cell(row['row'], at[name])
+        cell.value = value
+        if isinstance(value, str):
+            cell.data_type = 's'
 book.save(sys.argv[2])
 `;
 
@@ -50,27 +55,33 @@ const TYPED: ReadonlyMap<number, Typed> = new Map<number, Typed>([
   [15, row('yesterday', 'K-4', 'quay', 'b', { light_on_at: 720, released_primary_start: 720 })],
   [16, { notes: 'no unit and no date' }],
   [17, row('2026-03-12', '=K-5', '+Mill', '@D', { notes: '=SUM(A1)', released_time: '4.2 min', released_primary_end: 92 })],
+  [18, row('2026-03-13', '042', 'M*', 'D?')],
 ]);
 
 describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () => {
   const limits = 'common-practice';
-  let typed: Uint8Array;
-  let computed: Uint8Array;
+  let made: Promise<{ readonly typed: Uint8Array; readonly computed: Uint8Array }> | null = null;
 
-  beforeAll(async (context) => {
-    requireOutside(context as never, 'soffice');
+  async function make(context: TestContext): Promise<{ readonly typed: Uint8Array; readonly computed: Uint8Array }> {
     const blank = await bytesOf(blankWorkbook({ limits, rows: ROWS }));
-    typed = withFolder((folder) => {
+    const typed = withFolder((folder) => {
       const [from, to, rows] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
       writeFileSync(from, blank);
       writeFileSync(rows, JSON.stringify([...TYPED].map(([number, cells]) => ({ row: number, cells }))));
-      runOpenpyxl(context as never, TYPE_ROWS, from, to, rows);
+      runOpenpyxl(context, TYPE_ROWS, from, to, rows);
       return new Uint8Array(readFileSync(to));
     });
-    computed = (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
-  }, 180_000);
+    return { typed, computed: (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')! };
+  }
 
-  it('shows the verdicts, reasons and every other computed value that evaluation gives', async () => {
+  /** The workbook as typed, and as LibreOffice saved it after computing. */
+  function books(context: TestContext): Promise<{ readonly typed: Uint8Array; readonly computed: Uint8Array }> {
+    requireOutside(context, 'soffice');
+    return (made ??= make(context));
+  }
+
+  it('shows the verdicts, reasons and every other computed value that evaluation gives', async (context) => {
+    const { typed, computed } = await books(context);
     const plan = compileLimitSet(loadLimitSet(limits));
     const shown = await recordsOfSheet(computed, 'Readings', 3);
     for (const workbook of [typed, computed]) {
@@ -82,14 +93,16 @@ describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () 
     }
   });
 
-  it('shows nothing in rows that were not typed', async () => {
+  it('shows nothing in rows that were not typed', async (context) => {
+    const { computed } = await books(context);
     const rows = await recordsOfSheet(computed, 'Readings', 3);
     const blank = [...rows].filter(([number]) => !TYPED.has(number) && number < 4 + ROWS);
     expect(blank.length).toBeGreaterThan(0);
     expect(blank.flatMap(([number, record]) => Object.entries(record).filter(([, value]) => value !== null).map(([name, value]) => `${number} ${name} ${String(value)}`))).toStrictEqual([]);
   });
 
-  it('lists each unit once on Units, with what evaluation finds of it', async () => {
+  it('lists each unit once on Units, with what evaluation finds of it', async (context) => {
+    const { typed, computed } = await books(context);
     const { summary } = await evaluateReadings(typed, { limits });
     const records = [...(await recordsOfSheet(computed, 'Units', 3)).values()].filter((record) => record['Unit'] !== null);
     const shown = records.map((record) => [record['Unit'], record['Kind'], record['Site'], record['Latest verdict'], record['Latest inspection'], record['Inspections'], record['Failed'], record['Worst share ever'], record['Latest released loss (psi/min)'], record['Worst released loss (psi/min)'], record['Latest applied loss (psi/min)'], record['Worst applied loss (psi/min)'], record['Worst share of a leak\'s limit now']].map((cell) => asCell(cell ?? null)));
@@ -98,7 +111,8 @@ describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () 
     expect(shown.sort(byUnit)).toStrictEqual(expected.sort(byUnit));
   });
 
-  it('counts on Fail rates what evaluation counts', async () => {
+  it('counts on Fail rates what evaluation counts', async (context) => {
+    const { typed, computed } = await books(context);
     const { summary } = await evaluateReadings(typed, { limits });
     const shown = [...(await rowsOfSheet(computed, 'Fail rates')).values()].filter((cells) => cells[0] !== null && typeof cells[1] === 'number' && (cells[1] > 0 || Number(cells[3]) > 0)).map((cells) => cells.slice(0, 7).map((cell) => asCell(cell ?? null)));
     const expected = summary.fail_rates.filter(({ tested, recheck }) => tested > 0 || recheck > 0).map(({ name, tested, failed, recheck, rate, low, high }) => [name, tested, failed, recheck, rate, low, high].map(asCell));
