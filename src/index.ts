@@ -7,6 +7,8 @@ export { compareReadings, type ComparedReadings, type CompareOptions } from './w
 export { comparisonCsv } from './workbook/comparison-csv.js';
 export { comparisonJson, comparisonSchema, type ComparisonJson } from './workbook/comparison-json.js';
 export { comparisonWorkbook } from './workbook/comparison-workbook.js';
+export { verifyWorkbook, type VerifyOptions } from './workbook/verify-workbook.js';
+export { FINDINGS, verificationSchema, type Finding, type FindingCode, type Verification } from './workbook/verify-finding.js';
 export { cautions } from './workbook/cautions.js';
 export type { SourceInfo } from './workbook/source-info.js';
 

@@ -4,6 +4,7 @@ import { writeFileAtomically } from '../util/write-file-atomically.js';
 import type { ComparedReadings } from '../workbook/compare-readings.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { refuseOwnInput } from './refuse-own-input.js';
 import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
 
 const OPTIONS = {
@@ -18,6 +19,7 @@ const OPTIONS = {
 export async function compareCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('compare', args, OPTIONS, { least: 2, most: 2, what: 'one of the two files to compare, A and B,' });
   const settings = settingsOf(values, words);
+  if (settings.output !== null) refuseOwnInput(settings.output, words);
   const { compareReadings } = await import('../workbook/compare-readings.js');
   const progress = progressLine(terminal);
   const [a, b] = words.map((word) => (word === '-' ? process.stdin : word));
@@ -36,6 +38,9 @@ export async function compareCommand(args: readonly string[], terminal: Terminal
   } else if (!terminal.quiet) {
     const { compareLines } = await import('./compare-lines.js');
     await writeOut(terminal, compareLines(compared, terminal.out, settings.output !== null).map((line) => `${line}\n`));
+  }
+  for (const { name, sheet, sheets_not_read } of [compared.a, compared.b]) {
+    if (sheets_not_read.length > 0) tell(terminal, `${name}: sheet ${sheet} was compared, not ${sheets_not_read.join(', ')}; --sheet names another.`);
   }
   if (settings.output !== null) tell(terminal, `Wrote ${settings.output}.`);
   return keyingsAgree(compared) ? EXIT.done : EXIT.found;

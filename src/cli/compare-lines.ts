@@ -7,6 +7,7 @@ import { bold } from './terminal.js';
 const MOST_DIFFERENCES = 50;
 const MOST_UNMATCHED = 20;
 const MOST_COLUMNS = 5;
+const WORST = 'Worst keyed columns';
 /** The longest text of a cell that is printed whole. */
 const LONGEST = 32;
 
@@ -16,7 +17,7 @@ export function compareLines(compared: ComparedReadings, stream: NodeJS.WriteStr
   const section = <T>(title: string, header: readonly string[], all: readonly T[], most: number, rowOf: (one: T) => string[]): string[] => {
     if (all.length === 0) return [];
     const rest = all.length - most;
-    return [bold(stream, title), ...alignedTable(header, all.slice(0, most).map(rowOf)), ...(rest > 0 ? [`  and ${rest} more${written ? '' : '; -o differences.csv lists them all'}`] : []), ''];
+    return [bold(stream, title), ...alignedTable(header, all.slice(0, most).map(rowOf)), ...(rest > 0 ? [`  and ${rest} more${written || title === WORST ? '' : '; -o differences.csv lists them all'}`] : []), ''];
   };
   const unmatchedRow = ({ row, unit, inspected_on, inspection_id }: UnmatchedInspection): string[] => [String(row), unit, inspected_on, inspection_id];
   const worst = columns.filter((column) => column.differences > 0);
@@ -24,7 +25,7 @@ export function compareLines(compared: ComparedReadings, stream: NodeJS.WriteStr
     ...section('Cells that differ', ['unit', 'date', 'column', 'in A', 'A says', 'in B', 'B says', 'kind'], differences, MOST_DIFFERENCES, differenceRow),
     ...section('In A only', ['row', 'unit', 'date', 'inspection'], missing, MOST_UNMATCHED, unmatchedRow),
     ...section('In B only', ['row', 'unit', 'date', 'inspection'], extra, MOST_UNMATCHED, unmatchedRow),
-    ...section('Worst keyed columns', ['column', 'differences', 'agree'], worst, MOST_COLUMNS, (one) => [one.column, String(one.differences), shareText(one.agreement)]),
+    ...section(WORST, ['column', 'differences', 'agree'], worst, MOST_COLUMNS, (one) => [one.column, String(one.differences), shareText(one.agreement)]),
     `A: ${plain(a.name)}, ${counted(a.inspections, 'inspection')}. B: ${plain(b.name)}, ${counted(b.inspections, 'inspection')}. In both: ${matched}.`,
     `${counted(compared.compared_cells, 'cell')} compared, ${compared.agreeing_cells} agree.`,
     verdictWords(compared),

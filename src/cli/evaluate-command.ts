@@ -5,6 +5,7 @@ import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { refuseOwnInput } from './refuse-own-input.js';
 import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
 
 const OPTIONS = {
@@ -28,6 +29,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
   const progress = progressLine(terminal);
   const input = words[0]!;
+  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map]);
   const map = await columnMapOf(settings.map, settings.limits);
   const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
     name: input === '-' ? 'standard input' : undefined,

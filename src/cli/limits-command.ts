@@ -7,7 +7,6 @@ import { TreadlebookError } from '../util/treadlebook-error.js';
 export async function limitsCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('limits', args, { json: { type: 'boolean' } }, { least: 0, most: 1, what: '' });
   const { loadLimitSet, limitSetIds, DEFAULT_LIMIT_SET } = await import('../limits/load-limit-set.js');
-  const { compileLimitSet } = await import('../limits/compile-limit-set.js');
   const json = values['json'] === true;
   if (words.length === 0) {
     const sets = limitSetIds().map((id) => loadLimitSet(id));
@@ -17,9 +16,10 @@ export async function limitsCommand(args: readonly string[], terminal: Terminal)
     await writeOut(terminal, lines);
     return EXIT.done;
   }
+  const { planOf } = await import('../workbook/evaluate-readings.js');
   const name = words[0]!;
   try {
-    const plan = compileLimitSet(loadLimitSet(name));
+    const plan = planOf(name);
     if (json) {
       await writeOut(terminal, [`${JSON.stringify({ ...plan.set, sha256: plan.sha256 })}\n`]);
     } else {
@@ -29,7 +29,7 @@ export async function limitsCommand(args: readonly string[], terminal: Terminal)
     return EXIT.done;
   } catch (error) {
     if (!(error instanceof TreadlebookError) || error.code !== 'limit_set_invalid') throw error;
-    terminal.err.write(`treadlebook: ${error.where?.includes(name) ? '' : `${name}: `}${error.message}\n`);
+    terminal.err.write(`treadlebook: ${error.message}\n`);
     return /\.json$/i.test(name) ? EXIT.found : EXIT_OF_ERROR[error.code];
   }
 }

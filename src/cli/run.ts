@@ -11,6 +11,7 @@ const LOADERS: Readonly<Record<string, () => Promise<Command>>> = {
   evaluate: async () => (await import('./evaluate-command.js')).evaluateCommand,
   blank: async () => (await import('./blank-command.js')).blankCommand,
   compare: async () => (await import('./compare-command.js')).compareCommand,
+  verify: async () => (await import('./verify-command.js')).verifyCommand,
   limits: async () => (await import('./limits-command.js')).limitsCommand,
   fields: async () => (await import('./fields-command.js')).fieldsCommand,
 };

@@ -5,15 +5,19 @@ import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 export function summaryLines(fleet: EvaluatedFleet, output: string | null): string[] {
   const { evaluations, problems, plan, summary, source } = fleet;
   const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
-  const lines = [`${source.name}: ${evaluations.length} inspections against ${plan.set.id}: ${counts.join(', ')}.`];
+  const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`];
   const worst = summary.units[0];
   if (worst && worst.share_now !== null) lines.push(`Worst unit: ${worst.unit}, which uses ${Math.round(worst.share_now * 100)} % of a leak's limit now; latest verdict ${worst.latest_verdict ?? 'none'}.`);
   if (problems.length > 0) {
-    lines.push(`${problems.length} cells were not taken as they stood${output === null ? '' : ' (sheet Problems)'}; the first:`);
+    lines.push(`${counted(problems.length, 'problem')}${output === null ? '' : ' (sheet Problems)'}; the first:`);
     const { row, column, cell, found, expected } = problems[0]!;
     lines.push(`  row ${row ?? '-'}, ${column}${cell ? ` (${cell})` : ''}: found ${JSON.stringify(found.slice(0, 60))}, expected ${expected}`);
   }
   lines.push(plan.set.notice);
   if (output !== null) lines.push(`Wrote ${output}.`);
   return lines;
+}
+
+function counted(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }

@@ -12,8 +12,14 @@ import { secondsName } from '../limits/working-columns.js';
 import { fieldPosition } from '../readings/dictionary.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { Entry, Inspection } from '../readings/inspection.js';
-import { PSI_PER, type PressureUnit } from '../readings/pressure-units.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import type { CheckResult, Evaluation } from './evaluation.js';
+
+/** How to evaluate inspections. */
+export interface RowEvaluatorOptions {
+  /** Numbers that take the place of limits, conditions and facts, by name: `limit:released_loss:1`, `fact:psi_per_bar`. Null is a blank. */
+  readonly numbers?: ReadonlyMap<string, number | null>;
+}
 
 /**
  * Evaluates inspections against one limit set. The compiled functions work on one array of slots that is filled anew
@@ -30,7 +36,10 @@ export class RowEvaluator {
   private readonly unitAt: number;
   private readonly measureSlots: readonly { readonly name: string; readonly slot: number }[];
 
-  constructor(readonly plan: LimitPlan) {
+  constructor(
+    readonly plan: LimitPlan,
+    { numbers = new Map() }: RowEvaluatorOptions = {},
+  ) {
     const { dictionary } = plan;
     for (const field of dictionary.fields) this.newSlot(field.name);
     const pressures = new Map<number, { entered: number; converted: number }>();
@@ -39,8 +48,8 @@ export class RowEvaluator {
     }
     this.pressures = pressures;
     this.unitAt = fieldPosition(dictionary, 'pressure_unit');
-    for (const { fact, value } of FACTS_USED) this.slots[this.newSlot(`fact:${fact}`)] = value;
-    for (const { name, value } of plan.cells) this.slots[this.newSlot(name)] = value;
+    const cells = [...FACTS_USED.map(({ fact, value }) => ({ name: `fact:${fact}`, value })), ...plan.cells];
+    for (const { name, value } of cells) this.slots[this.newSlot(name)] = numbers.has(name) ? numbers.get(name)! : value;
     for (const { id } of plan.columns) this.newSlot(id);
     const compile = (tree: Parameters<typeof toFunction>[0]): Evaluator => toFunction(tree, (name) => this.slot(name));
     for (const { id, tree } of plan.columns) if (tree !== null) this.steps.push({ slot: this.slot(id), compute: compile(tree) });
@@ -89,7 +98,7 @@ export class RowEvaluator {
   private fill({ values, notRead }: Inspection): void {
     const { slots } = this;
     const { fields } = this.plan.dictionary;
-    const factor = psiFactor(values[this.unitAt] ?? null, notRead);
+    const factor = this.psiFactor(values[this.unitAt] ?? null, notRead);
     for (let position = 0; position < fields.length; position++) {
       const entry = values[position] ?? null;
       const pressure = this.pressures.get(position);
@@ -105,6 +114,12 @@ export class RowEvaluator {
     slots[this.slot('working:filled')] = true;
     slots[this.slot('working:psi_factor')] = factor;
     slots[this.slot('working:not_read')] = notReadWords(fields, notRead);
+  }
+
+  /** psi in one unit of the row's pressures; null when the unit was not understood. */
+  private psiFactor(unit: Entry, notRead: readonly string[]): number | null {
+    if (unit === null) return notRead.includes('pressure_unit') ? null : 1;
+    return unit === 'psi' ? 1 : (this.value(`fact:psi_per_${unit as PressureUnit}`) as number | null);
   }
 
   private checkResult(plan: CheckPlan, whens: readonly Evaluator[]): CheckResult[] {
@@ -140,12 +155,6 @@ export class RowEvaluator {
     const high = part('limit_high') as number | null;
     return plan.comparator === 'between' ? (low === null || high === null ? null : [low, high]) : low;
   }
-}
-
-/** psi in one unit of the row's pressures; null when the unit was not understood. */
-function psiFactor(unit: Entry, notRead: readonly string[]): number | null {
-  if (unit === null) return notRead.includes('pressure_unit') ? null : 1;
-  return PSI_PER[unit as PressureUnit];
 }
 
 function notReadWords(fields: LimitPlan['dictionary']['fields'], notRead: readonly string[]): string | null {

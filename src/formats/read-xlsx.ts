@@ -9,7 +9,7 @@ import type { Relationship } from './xlsx-reader/relationships.js';
 import { readSharedStrings } from './xlsx-reader/shared-strings.js';
 import { SheetReader } from './xlsx-reader/sheet-reader.js';
 import type { SheetContext } from './xlsx-reader/sheet-context.js';
-import type { RowWithFormulas } from './xlsx-reader/sheet-reader.js';
+import type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sheet-reader.js';
 import { unreadable } from './xlsx-reader/unreadable.js';
 import { readWorkbookPart } from './xlsx-reader/workbook-part.js';
 import type { SheetState } from './xlsx-reader/workbook-part.js';
@@ -18,7 +18,9 @@ import type { XlsxCaps } from './xlsx-reader/xlsx-caps.js';
 import { XmlReader } from './xlsx-reader/xml-reader.js';
 import { ZipParts } from './xlsx-reader/zip-parts.js';
 
-export type { RowWithFormulas } from './xlsx-reader/sheet-reader.js';
+export type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sheet-reader.js';
+export type { StoredFormula } from './xlsx-reader/shared-formulas.js';
+export type { SheetState } from './xlsx-reader/workbook-part.js';
 export type { XlsxCaps } from './xlsx-reader/xlsx-caps.js';
 
 export interface OpenXlsxOptions extends Partial<XlsxCaps> {
@@ -38,6 +40,15 @@ export interface XlsxSheet {
   table(): RawTable;
   /** The same rows with the formulas, shared ones written out for each cell. For one walk. */
   rowsWithFormulas(): AsyncIterable<RowWithFormulas>;
+  /** The same rows with formulas as they are stored, and what does not show. For one walk. */
+  stored(): StoredSheet;
+}
+
+/** The rows of a sheet as they are stored. */
+export interface StoredSheet {
+  readonly rows: AsyncIterable<StoredRow>;
+  /** Complete once the first row is there. */
+  readonly hiddenColumns: readonly HiddenColumns[];
 }
 
 /** An open workbook. */
@@ -79,7 +90,8 @@ export async function openXlsx(bytes: Uint8Array, options: OpenXlsxOptions = {})
       name: sheet,
       state,
       table: (): RawTable => ({ sheet, date1904: workbook.date1904, rows: source.table(sheet, link) }),
-      rowsWithFormulas: () => source.rows(sheet, link, true),
+      rowsWithFormulas: () => source.rows(sheet, link, 'written out'),
+      stored: () => source.stored(sheet, link),
     }));
   return {
     date1904: workbook.date1904,
@@ -101,21 +113,38 @@ class SheetSource {
   ) {}
 
   async *table(sheet: string, link: Relationship | undefined): AsyncGenerator<RawRow> {
-    for await (const { number, cells } of this.rows(sheet, link, false)) yield { number, cells };
+    for await (const { number, cells } of this.rows(sheet, link, 'left out')) yield { number, cells };
   }
 
-  async *rows(sheet: string, link: Relationship | undefined, withFormulas: boolean): AsyncGenerator<RowWithFormulas> {
+  async *rows(sheet: string, link: Relationship | undefined, formulas: 'left out' | 'written out'): AsyncGenerator<RowWithFormulas> {
+    for await (const reader of this.#walk(sheet, link, formulas)) yield* reader.rows.splice(0);
+  }
+
+  stored(sheet: string, link: Relationship | undefined): StoredSheet {
+    const hiddenColumns: HiddenColumns[] = [];
+    const walk = this.#walk(sheet, link, 'as stored');
+    const rows = async function* (): AsyncGenerator<StoredRow> {
+      for await (const reader of walk) {
+        hiddenColumns.push(...reader.hiddenColumns.splice(0));
+        yield* reader.storedRows.splice(0);
+      }
+    };
+    return { rows: rows(), hiddenColumns };
+  }
+
+  /** Gives the reader again and again, with the rows that came since. */
+  async *#walk(sheet: string, link: Relationship | undefined, formulas: SheetContext['formulas']): AsyncGenerator<SheetReader> {
     const where = `${this.parts.fileName}, sheet ${sheet}`;
     if (link?.part == null) throw unreadable(where, 'the workbook does not say where the sheet is stored');
     const { strings, dateFormats } = await (this.#shared ??= this.#readShared());
-    const reader = new SheetReader({ caps: this.caps, strings, dateFormats, where, withFormulas });
+    const reader = new SheetReader({ caps: this.caps, strings, dateFormats, where, formulas });
     const xml = new XmlReader(reader, this.caps, reader.where);
     for await (const chunk of this.parts.read(link.part)) {
       xml.write(chunk);
-      yield* reader.rows.splice(0);
+      yield reader;
     }
     xml.end();
-    yield* reader.rows.splice(0);
+    yield reader;
   }
 
   async #readShared(): Promise<Pick<SheetContext, 'strings' | 'dateFormats'>> {

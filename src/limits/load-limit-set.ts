@@ -28,7 +28,15 @@ export function loadLimitSet(idOrFile: string = DEFAULT_LIMIT_SET): LimitSet {
   if (!existsSync(idOrFile)) {
     throw new TreadlebookError({ code: 'limit_set_unknown', where: idOrFile, what: 'there is no such limit-set file', mend: `check the path, or name one of ${limitSetIds().join(', ')}` });
   }
-  return parseLimitSet(readFileSync(idOrFile, 'utf8'), idOrFile);
+  return parseLimitSet(readText(idOrFile), idOrFile);
+}
+
+function readText(path: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (cause) {
+    throw new TreadlebookError({ code: 'limit_set_unknown', where: path, what: `the limit-set file cannot be read (${(cause as NodeJS.ErrnoException).code ?? 'unknown fault'})`, mend: 'name a file that you may read', cause });
+  }
 }
 
 function loadBuiltIn(id: string, where?: string): LimitSet {

@@ -24,5 +24,5 @@ export function foldLabel(text: string): string {
  * @example shownLabel('Belt tension ..... :') // 'Belt tension'
  */
 export function shownLabel(text: string): string {
-  return cleanCellText(text).slice(0, 2 * LONGEST_LABEL).replace(/[\s.:_…]+$/u, '') || cleanCellText(text);
+  return cleanCellText(text).slice(0, 2 * LONGEST_LABEL).replace(/(?:[\s.:…]|_{3,})+$/u, '') || cleanCellText(text);
 }

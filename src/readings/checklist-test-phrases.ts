@@ -9,7 +9,7 @@ export interface TestPhrase {
 
 const RESERVE = wholeWords('reserve|(?:one|1|a|single)(?: full)?(?: brake)?(?: pedal)? application');
 const PARKING_OFF = wholeWords('(?:park(?:ing)?|spring)(?: brakes?)? (?:are |is )?(?:released|off)');
-const RELEASED = wholeWords('(?:service )?(?:brakes? )?(?:are |is )?(?:not applied|unapplied|released?)|(?:service )?brakes? off|static|foot off|pedal up');
+const RELEASED = wholeWords('(?:service )?(?:brakes? )?(?:are |is )?(?:not applied|unapplied|released?)|no(?: brake)? application|(?:service )?brakes? off|static|foot off|pedal up');
 const APPLIED = wholeWords('(?:service )?(?:brakes? )?(?:are |is )?(?:fully )?applied|(?:service )?brakes? on|service application|full(?: brake)? application|foot on|pedal down|brakes? held');
 const LIGHT = wholeWords('lights?|lamps?|telltale|tell tale');
 const BUZZER = wholeWords('buzzers?|audible (?:warning|alarm)|alarm');
@@ -25,7 +25,7 @@ const TRAILER = wholeWords('trailer');
 const VALVE = wholeWords('valves?|knob|button|pop(?:s|ped|ping)?(?: ?out)?|popout|clos(?:es|ed|ing)|trip(?:s|ped|ping)?');
 
 const EVERYWHERE = ['test', 'check', 'the', 'of', 'at', 'in', 'is', 'for', 'a', 'with', 'and', 'was', 'air', 'pressure', 'pressures', 'reading', 'readings', 'gauge', 'value'];
-const LOSS = [...EVERYWHERE, 'brake', 'brakes', 'service', 'leak', 'leaks', 'leakage', 'loss', 'drop', 'down', 'leakdown', 'tank', 'tanks', 'reservoir', 'reservoirs', 'circuit', 'system', 'needle', 'fully', 'full', 'hold', 'held', 'on', 'no', 'pedal', 'foot'];
+const LOSS = [...EVERYWHERE, 'brake', 'brakes', 'service', 'leak', 'leaks', 'leakage', 'loss', 'drop', 'down', 'leakdown', 'tank', 'tanks', 'reservoir', 'reservoirs', 'circuit', 'system', 'needle', 'fully', 'full', 'hold', 'held', 'on', 'pedal', 'foot'];
 const WARNED = [...EVERYWHERE, 'on', 'off', 'came', 'come', 'comes', 'when', 'activates', 'activated', 'activation', 'goes', 'sounds', 'sounded', 'device', 'signal', 'low', 'dash', 'lower', 'visual', 'indicator'];
 const BUILT = [...EVERYWHERE, 'system', 'tank', 'tanks', 'reservoir', 'engine', 'idle', 'governed', 'speed'];
 const CUT = [...EVERYWHERE, 'compressor', 'governor', 'gov', 'setting', 'point'];

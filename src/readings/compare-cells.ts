@@ -1,6 +1,6 @@
 import { plainValue } from '../util/raw-table.js';
 import type { ColumnPlace, ComparedColumn } from './compare-columns.js';
-import { compareLooseTexts, compareTexts, foldText, sameNumber } from './compare-texts.js';
+import { compareLooseTexts, compareTexts, sameNumber, trimmed } from './compare-texts.js';
 import { entryText } from './entry-text.js';
 import { HALF_WIDTH, type Field } from './field.js';
 import type { Entry, Inspection } from './inspection.js';
@@ -8,7 +8,7 @@ import { toPsi, type PressureUnit } from './pressure-units.js';
 
 /**
  * How two cells differ: `value`, both were understood and mean different things; `blank`, one of them says nothing;
- * `spelling`, texts that differ in case and spaces alone; `not understood`, at least one could not be understood.
+ * `spelling`, texts that differ in case and spaces (or in the form of quotes and hyphens) alone; `not understood`, at least one could not be understood.
  */
 export const DIFFERENCE_KINDS = ['value', 'blank', 'spelling', 'not understood'] as const;
 export type DifferenceKind = (typeof DIFFERENCE_KINDS)[number];
@@ -51,12 +51,12 @@ export class CellComparer {
   /** A word for what a cell means; cells that mean the same nearly always have the same word. */
   token(column: ComparedColumn, place: ColumnPlace, inspection: Inspection): string {
     const { field, position } = column;
-    if (field === null) return foldText(extraText(place, inspection));
+    if (field === null) return trimmed(extraText(place, inspection));
     const value = inspection.values[position] ?? null;
-    if (value === null) return inspection.notRead.includes(field.name) ? `?${foldText(inspection.asFound.get(field.name) ?? '')}` : '';
+    if (value === null) return inspection.notRead.includes(field.name) ? `?${trimmed(inspection.asFound.get(field.name) ?? '')}` : '';
     if (value === field.whenBlank) return '';
     if (typeof value === 'number') return (field.kind === 'pressure' ? toPsi(value, this.unitOf(inspection)) : value).toPrecision(6);
-    return foldText(String(value));
+    return trimmed(String(value));
   }
 
   private compareField(column: ComparedColumn, field: Field, a: Inspection, b: Inspection): DifferenceKind | 'same' | null {

@@ -1,4 +1,5 @@
 import { columnLetters } from '../util/column-letters.js';
+import { plainValue, type RawCell } from '../util/raw-table.js';
 import type { Dictionary } from './dictionary.js';
 import { HALF_WIDTH, type Field } from './field.js';
 import { foldHeader, type ColumnRole } from './find-header.js';
@@ -32,16 +33,14 @@ export interface ComparedColumn {
   readonly b: ColumnPlace;
 }
 
-/** What cells beyond the header are listed as. */
-export const BEYOND_HEADER = '(beyond the header)';
-/** What a column without a header is listed as. */
+/** What cells below no header are listed as. */
 export const NO_HEADER = '(no header)';
 
 const ABSENT: ColumnPlace = { letters: '', extra: -1 };
 
 /**
  * The columns of two keyings, side by side, in the order of the first: ours by the field that they hold, others by their
- * header without case and punctuation; several of one header in their order. A half-width is part of its reading.
+ * header without case and punctuation; several of one header, or of none, in their order. A half-width is part of its reading.
  */
 export function comparedColumns(dictionary: Dictionary, a: Keying, b: Keying): ComparedColumn[] {
   const [left, right] = [columnsOf(dictionary, a), columnsOf(dictionary, b)];
@@ -68,14 +67,20 @@ function columnsOf(dictionary: Dictionary, keying: Keying): Map<string, Placed> 
       const own = position === column.position;
       if (own || !found.has(`field ${position}`)) found.set(`field ${position}`, { column: fieldColumn(dictionary, position), place: { letters, extra: -1 } });
     } else if (column.role === 'extra') {
+      const extra = extras++;
+      if (column.header === '' && keying.inspections.every((inspection) => isBlank(inspection.extra[extra]))) continue;
       const folded = foldHeader(column.header) || column.header;
       const nth = (seen.get(folded) ?? 0) + 1;
       seen.set(folded, nth);
-      found.set(`extra ${nth} ${folded}`, { column: extraColumn(column.header || NO_HEADER), place: { letters, extra: extras++ } });
+      found.set(`extra ${nth} ${folded}`, { column: extraColumn(column.header || NO_HEADER), place: { letters, extra } });
     }
   }
   const widest = keying.inspections.reduce((most, { extra }) => Math.max(most, extra.length), extras);
-  for (let nth = extras; nth < widest; nth++) found.set(`beyond ${nth - extras}`, { column: extraColumn(BEYOND_HEADER), place: { letters: '', extra: nth } });
+  for (let extra = extras; extra < widest; extra++) {
+    const nth = (seen.get('') ?? 0) + 1;
+    seen.set('', nth);
+    found.set(`extra ${nth} `, { column: extraColumn(NO_HEADER), place: { letters: '', extra } });
+  }
   return found;
 }
 
@@ -92,4 +97,8 @@ function extraColumn(name: string): Placed['column'] {
 function basePosition(dictionary: Dictionary, position: number): number {
   const { name } = dictionary.fields[position]!;
   return name.endsWith(HALF_WIDTH) ? (dictionary.position.get(name.slice(0, -HALF_WIDTH.length)) ?? position) : position;
+}
+
+function isBlank(cell: RawCell | undefined): boolean {
+  return String(plainValue(cell) ?? '').trim() === '';
 }

@@ -10,7 +10,8 @@ export interface RowAgreement {
 
 /** Compares whole rows of two keyings, by their positions. */
 export class RowComparer {
-  private readonly tokens: { readonly a: (readonly string[] | undefined)[]; readonly b: (readonly string[] | undefined)[] } = { a: [], b: [] };
+  private readonly words = { a: new Map<number, readonly string[]>(), b: new Map<number, readonly string[]>() };
+  private readonly contents = { a: new Map<number, string>(), b: new Map<number, string>() };
 
   constructor(
     private readonly cells: CellComparer,
@@ -40,11 +41,22 @@ export class RowComparer {
 
   /** A word for every cell of a row: rows that mean the same have the same words. */
   wordsOf(side: 'a' | 'b', at: number): readonly string[] {
-    return (this.tokens[side][at] ??= this.columns.map((column) => this.cells.token(column, column[side], this[side].inspections[at]!)));
+    let words = this.words[side].get(at);
+    if (!words) {
+      const inspection = this[side].inspections[at]!;
+      words = this.columns.map((column) => this.cells.token(column, column[side], inspection));
+      this.words[side].set(at, words);
+    }
+    return words;
   }
 
   /** The words of a row as one text, which puts rows in an order that does not depend on where they stand. */
   contentOf(side: 'a' | 'b', at: number): string {
-    return this.wordsOf(side, at).join('\u001f');
+    let content = this.contents[side].get(at);
+    if (content === undefined) {
+      content = this.wordsOf(side, at).join('\u001f');
+      this.contents[side].set(at, content);
+    }
+    return content;
   }
 }

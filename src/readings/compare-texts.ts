@@ -35,11 +35,12 @@ export function sameNumber(a: number, b: number, tolerance: number): boolean {
   return Math.abs(a - b) <= tolerance * Math.max(1, Math.abs(a), Math.abs(b));
 }
 
-/** A text without case and spaces. */
-export function foldText(text: string): string {
-  return cleanCellText(text).replace(/\s+/gu, '').toLowerCase();
+/** A text without the spaces at its ends, with plain line ends. */
+export function trimmed(text: string): string {
+  return text.replace(/\r\n?/g, '\n').trim();
 }
 
-function trimmed(text: string): string {
-  return text.replace(/\r\n?/g, '\n').trim();
+/** A text without case and spaces. */
+function foldText(text: string): string {
+  return cleanCellText(text).replace(/\s+/gu, '').toLowerCase();
 }

@@ -1,10 +1,19 @@
 /**
+ * A share cut after its hundredths of a per cent, so that it is never rounded up to all.
+ *
+ * @example cutShare(0.99996) // 0.9999
+ */
+export function cutShare(share: number): number {
+  return Math.floor(share * 10_000 + 1e-9) / 10_000;
+}
+
+/**
  * A share in per cent, never rounded up to all.
  *
  * @example shareText(0.99996) // '99.99 %'
  */
 export function shareText(share: number): string {
-  return `${(Math.floor(share * 10_000 + 1e-9) / 100).toFixed(2)} %`;
+  return `${(cutShare(share) * 100).toFixed(2)} %`;
 }
 
 /**

@@ -63,9 +63,10 @@ export function readHeader(row: RawRow, dictionary: Dictionary, map: ColumnMap =
     }
   }
   const repeated: number[] = [];
+  const lastFound = headers.lastIndexOf(AS_FOUND);
   const columns = headers.map((header, index): ColumnRole => {
     if (header.startsWith(COMPUTED_PREFIX)) return { role: 'computed', header };
-    if (header === AS_FOUND && ours) return { role: 'as_found', header };
+    if (header === AS_FOUND && ours && index === lastFound) return { role: 'as_found', header };
     const claim = claims[index];
     if (!claim || claim === NOT_OURS) return { role: 'extra', header: shown(index) };
     if (holders.get(claim.position) === index) return fieldRole(header, claim, dictionary);

@@ -8,25 +8,26 @@ export interface RowGroup {
 
 /** Up to this many pairs every row of a group is held against every other. */
 const MOST_PAIRS = 1024;
-/** How many neighbouring filled cells make one mark of a row, and how many marks of a row are looked at. */
-const CELLS_IN_MARK = 4;
-const MARKS_OF_ROW = 16;
+/** How many neighbouring telling cells make one mark of a row, and how many marks of a row are looked at. */
+const CELLS_IN_MARK = [2, 3, 4] as const;
+const MARKS_OF_ROW = 24;
 /** A mark that stands in more pairs than this tells no rows apart. */
 const MOST_PAIRS_OF_MARK = 64;
 /** A row that has this many candidates needs no more. */
 const ENOUGH_CANDIDATES = 8;
 
 /**
- * Pairs of a group that are worth a comparison: all of a small group; of a large one those that share a run of four
- * cells which few rows have. The work grows with the rows, not with their square; swapping the keyings or moving rows
+ * Pairs of a group that are worth a comparison: all of a small group; of a large one those that share a run of two to
+ * four cells which few rows have. The work grows with the rows, not with their square; swapping the keyings or moving rows
  * changes nothing.
  */
 export function candidatePairs(group: RowGroup, rows: RowComparer): (readonly [number, number])[] {
   if (group.a.length * group.b.length <= MOST_PAIRS) return group.a.flatMap((a) => group.b.map((b) => [a, b] as const));
+  const isTelling = tellingCells(group, rows);
   const holders = new Map<number, { readonly a: number[]; readonly b: number[] }>();
   for (const side of ['a', 'b'] as const) {
     for (const at of group[side]) {
-      for (const mark of marksOf(rows.wordsOf(side, at))) {
+      for (const mark of marksOf(rows.wordsOf(side, at).map(cellHash).filter(isTelling))) {
         let holder = holders.get(mark);
         if (!holder) holders.set(mark, (holder = { a: [], b: [] }));
         holder[side].push(at);
@@ -56,16 +57,34 @@ function wants(found: ReadonlyMap<number, ReadonlySet<number>>, at: number): boo
   return (found.get(at)?.size ?? 0) < ENOUGH_CANDIDATES;
 }
 
-/** The smallest hashes of the runs of filled cells of a row: rows that share most runs share most of these. */
-function marksOf(words: readonly string[]): number[] {
-  const hashes = words.flatMap((word, column) => (word === '' ? [] : [hashOf(`${column} ${word}`)]));
+/** Tells the cells that at most half of the rows of a group have. */
+function tellingCells(group: RowGroup, rows: RowComparer): (hash: number | null) => hash is number {
+  const counts = new Map<number, number>();
+  for (const side of ['a', 'b'] as const) {
+    for (const at of group[side]) {
+      for (const hash of rows.wordsOf(side, at).map(cellHash)) if (hash !== null) counts.set(hash, (counts.get(hash) ?? 0) + 1);
+    }
+  }
+  const most = (group.a.length + group.b.length) / 2;
+  return (hash): hash is number => hash !== null && counts.get(hash)! <= most;
+}
+
+/** The smallest hashes of the runs of telling cells of a row: rows that share most runs share most of these. */
+function marksOf(cells: readonly number[]): number[] {
   const marks = new Set<number>();
-  for (let from = 0; from + CELLS_IN_MARK <= hashes.length; from++) {
-    let mark = 0;
-    for (let index = from; index < from + CELLS_IN_MARK; index++) mark = mix(mark ^ hashes[index]!);
-    marks.add(mark);
+  for (const length of CELLS_IN_MARK) {
+    for (let from = 0; from + length <= cells.length; from++) {
+      let mark: number = length;
+      for (let index = from; index < from + length; index++) mark = mix(mark ^ cells[index]!);
+      marks.add(mark);
+    }
   }
   return [...marks].sort((x, y) => x - y).slice(0, MARKS_OF_ROW);
+}
+
+/** A number for a word in its column; null for a blank cell. */
+function cellHash(word: string, column: number): number | null {
+  return word === '' ? null : hashOf(`${column} ${word}`);
 }
 
 function hashOf(text: string): number {

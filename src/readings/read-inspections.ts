@@ -1,5 +1,5 @@
 import { columnLetters } from '../util/column-letters.js';
-import { plainValue, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
+import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
 import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
 import type { Dictionary } from './dictionary.js';
@@ -81,6 +81,8 @@ class TableReader implements InspectionReader {
   readonly counts = { rowsRead: 0, rowsBlank: 0, rowsSetAside: 0, inspections: 0 };
   private readonly checks: InspectionChecks;
   private readonly columnAt = new Map<string, number>();
+  /** Where the cells of rows stood that were put together from other cells. */
+  private readonly originsOf = new Map<number, readonly (CellOrigin | null)[]>();
   private readonly firstSpelling = new Map<string, string>();
   private readonly pressureUnitAt: number;
   private readonly unitAt: number;
@@ -152,6 +154,7 @@ class TableReader implements InspectionReader {
 
   private inspection(row: RawRow, dateOrder: 'dmy' | 'mdy' | null): Inspection {
     this.counts.inspections += 1;
+    if (row.origins) this.originsOf.set(row.number, row.origins);
     const { fields } = this.dictionary;
     const values: Entry[] = new Array<Entry>(fields.length).fill(null);
     const asFound = new Map<string, string>();
@@ -246,8 +249,10 @@ class TableReader implements InspectionReader {
   }
 
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {
-    const cell = index < 0 ? '' : `${columnLetters(index)}${row}`;
-    this.problems.push({ code, sheet: this.sheet, row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
+    const origins = this.originsOf.get(row);
+    const origin = origins ? origins[index] : { row, column: index };
+    const cell = index < 0 || !origin ? '' : `${columnLetters(origin.column)}${origin.row}`;
+    this.problems.push({ code, sheet: this.sheet, row: origin?.row ?? row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
   }
 }
 

@@ -9,17 +9,25 @@ import { openReadings, type OpenOptions } from './open-readings.js';
 import type { SourceInfo } from './source-info.js';
 
 /** How to read two keyings. */
-export interface CompareOptions extends Omit<OpenOptions, 'name' | 'format'> {
+export interface CompareOptions extends Omit<OpenOptions, 'name' | 'format' | 'sheet'> {
+  /** The sheet of each workbook; when only one of the two is a workbook, of that one. */
+  readonly sheet?: string;
   /** Names for messages, for inputs that are not paths. */
   readonly names?: { readonly a?: string; readonly b?: string };
   /** Called now and then with the number of inspections so far. */
   readonly onProgress?: (inspections: number) => void;
 }
 
+/** One of the two keyings. */
+export interface ComparedSource extends SourceInfo {
+  /** Other sheets in sight that hold a table of readings and were not compared. */
+  readonly sheets_not_read: readonly string[];
+}
+
 /** Two keyings of the same paper, compared. */
 export interface ComparedReadings extends Comparison {
-  readonly a: SourceInfo;
-  readonly b: SourceInfo;
+  readonly a: ComparedSource;
+  readonly b: ComparedSource;
 }
 
 /**
@@ -33,15 +41,18 @@ export interface ComparedReadings extends Comparison {
  */
 export async function compareReadings(a: Input, b: Input, options: CompareOptions = {}): Promise<ComparedReadings> {
   const dictionary = options.dictionary ?? fieldDictionary();
-  const first = await readKeying(a, { ...options, dictionary, name: options.names?.a }, options.onProgress);
-  const second = await readKeying(b, { ...options, dictionary, name: options.names?.b }, (count) => options.onProgress?.(first.source.inspections + count));
+  const [nameOfA, nameOfB] = [options.names?.a ?? pathOf(a), options.names?.b ?? pathOf(b)];
+  const onlyB = isTableFile(nameOfA) && !isTableFile(nameOfB);
+  const onlyA = isTableFile(nameOfB) && !isTableFile(nameOfA);
+  const first = await readKeying(a, { ...options, dictionary, name: options.names?.a, sheet: onlyB ? undefined : options.sheet }, options.onProgress);
+  const second = await readKeying(b, { ...options, dictionary, name: options.names?.b, sheet: onlyA ? undefined : options.sheet }, (count) => options.onProgress?.(first.source.inspections + count));
   return { a: first.source, b: second.source, ...compareInspections(dictionary, first.keying, second.keying) };
 }
 
 type Input = string | Uint8Array | AsyncIterable<Uint8Array>;
 
-async function readKeying(input: Input, options: OpenOptions, onProgress: ((inspections: number) => void) | undefined): Promise<{ readonly keying: Keying; readonly source: SourceInfo }> {
-  const { reader, source } = await openReadings(input, options);
+async function readKeying(input: Input, options: OpenOptions, onProgress: ((inspections: number) => void) | undefined): Promise<{ readonly keying: Keying; readonly source: ComparedSource }> {
+  const { reader, source, otherSheets } = await openReadings(input, options);
   const inspections: Inspection[] = [];
   for await (const inspection of reader.inspections) {
     inspections.push(inspection.extra.length === 0 ? inspection : { ...inspection, extra: inspection.extra.map(extraCell) });
@@ -50,7 +61,16 @@ async function readKeying(input: Input, options: OpenOptions, onProgress: ((insp
   if (inspections.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'check that this is the right file' });
   }
-  return { keying: { columns: reader.columns, inspections, cellsBeyond: cellsBeyondHeader(reader.problems) }, source: source() };
+  return { keying: { columns: reader.columns, inspections, cellsBeyond: cellsBeyondHeader(reader.problems) }, source: { ...source(), sheets_not_read: otherSheets } };
+}
+
+function pathOf(input: Input): string {
+  return typeof input === 'string' ? input : '';
+}
+
+/** True for a file that has no sheets, by its name. */
+function isTableFile(name: string): boolean {
+  return /\.(?:csv|tsv|tab|txt|json)$/i.test(name);
 }
 
 /** The cells that rows ran over into, by row. */

@@ -7,7 +7,7 @@ const share = z.number().min(0).max(1);
 const identity = { inspection_id: z.string(), inspected_on: z.string(), unit: z.string() };
 
 const sourceSchema = z
-  .strictObject({ name: z.string(), sheet: z.string(), sha256: z.string(), rows_read: count, rows_blank: count, rows_set_aside: count, inspections: count })
+  .strictObject({ name: z.string(), sheet: z.string(), sha256: z.string(), rows_read: count, rows_blank: count, rows_set_aside: count, inspections: count, sheets_not_read: z.array(z.string()) })
   .meta({ id: 'ComparedSource' });
 
 const unmatchedSchema = z.strictObject({ row: z.int(), ...identity }).meta({ id: 'UnmatchedInspection' });

@@ -1,5 +1,5 @@
 import type { CellValue, Workbook } from 'exceljs';
-import { verdictWords } from '../readings/compare-words.js';
+import { cutShare, verdictWords } from '../readings/compare-words.js';
 import { setUpPrint, styleCell, type CellLook } from './cell-styles.js';
 import type { ComparedReadings } from './compare-readings.js';
 import { PALETTE } from './palette.js';
@@ -7,7 +7,9 @@ import { programVersion } from './program-version.js';
 import { safeText } from './safe-text.js';
 import { writeHeader, writeRow, writeTitle, type TableColumn } from './write-table.js';
 
-const WIDTHS = [34, 22, 22, 14, 16] as const;
+const WIDTHS = [32, 28, 28, 13, 16] as const;
+/** A hash is written small, so that it takes few lines. */
+const HASH_SIZE = 7;
 const COLUMNS: readonly TableColumn[] = [
   { title: 'Column', width: WIDTHS[0] },
   { title: 'Cells compared', width: WIDTHS[1], look: { format: '#,##0' } },
@@ -27,7 +29,7 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
   const sheet = book.addWorksheet('Summary');
   for (const [index, width] of WIDTHS.entries()) sheet.getColumn(index + 1).width = width;
   writeTitle(sheet, 'Two keyings of the same paper', `${verdictWords(compared)} Columns are listed with the worst keyed first.`, WIDTHS.length);
-  sheet.getRow(2).height = 34;
+  sheet.getRow(2).height = 20;
   let row = 3;
   const line = (label: string, values: readonly CellValue[], look: CellLook = {}): number => {
     const head = sheet.getCell(`A${row}`);
@@ -40,19 +42,20 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
       cell.alignment = { ...cell.alignment, horizontal: 'left' };
     }
     const longest = Math.max(0, ...values.map((value) => (typeof value === 'string' ? value.length : 0)));
-    if (longest > WIDTHS[1] - 2) sheet.getRow(row).height = 3 + 13 * Math.min(6, Math.ceil(longest / (WIDTHS[1] - 2)));
+    if (longest > WIDTHS[1]) sheet.getRow(row).height = 3 + 13 * Math.min(6, Math.ceil((longest * (look.size ?? 10)) / 10 / WIDTHS[1]));
     return row++;
   };
   const heads: CellLook = { ...PALETTE.header, bold: true };
   line('', ['A', 'B'], heads);
   line('File', [shorten(a.name), shorten(b.name)]);
   line('Sheet', [a.sheet === '' ? 'none: one table' : a.sheet, b.sheet === '' ? 'none: one table' : b.sheet]);
-  line('SHA-256 of its bytes', [a.sha256, b.sha256], { size: 8 });
+  if (a.sheets_not_read.length + b.sheets_not_read.length > 0) line('Sheets that were not compared', [a, b].map(({ sheets_not_read }) => shorten(sheets_not_read.join(', ') || 'none')));
+  line('SHA-256 of its bytes', [a.sha256, b.sha256], { size: HASH_SIZE });
   line('Rows read below the header', [a.rows_read, b.rows_read]);
-  line('of them blank, or sums of others', [a.rows_blank + a.rows_set_aside, b.rows_blank + b.rows_set_aside]);
+  line('  of them blank, or sums of others', [a.rows_blank + a.rows_set_aside, b.rows_blank + b.rows_set_aside]);
   const inspections = line('Inspections', [a.inspections, b.inspections]);
-  const both = line('in both', [matched, { formula: `B${row}`, result: matched }]);
-  line('in this one only', [missing.length, extra.length]);
+  const both = line('  in both', [matched, { formula: `B${row}`, result: matched }]);
+  line('  in this one only', [missing.length, extra.length]);
   line('Do they add up?', ['B', 'C'].map((letter) => ({ formula: `IF(${letter}${inspections}=${letter}${both}+${letter}${both + 1},"yes","NO")`, result: 'yes' })));
   row += 1;
   line('', ['In both'], heads);
@@ -62,14 +65,15 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
   const cells = line('Cells compared', [compared.compared_cells]);
   const agree = line('Cells that agree', [compared.agreeing_cells]);
   line('Differences', [{ formula: `B${cells}-B${agree}`, result: compared.compared_cells - compared.agreeing_cells }]);
-  line('Share that agrees', [{ formula: `IF(B${cells}=0,"",B${agree}/B${cells})`, result: compared.agreement ?? '' }], { format: '0.00%' });
-  line('Program', [`Treadlebook ${programVersion()}`]);
+  line('Share that agrees', [{ formula: `IF(B${cells}=0,"",ROUNDDOWN(B${agree}/B${cells},4))`, result: compared.agreement === null ? '' : cutShare(compared.agreement) }], { format: '0.00%' });
   if (notListed > 0) line('Differences without a line', [`${notListed}: a sheet has no more rows`]);
+  row += 1;
+  line('Program', [`Treadlebook ${programVersion()}`]);
   row += 1;
   writeHeader(sheet, row, COLUMNS);
   for (const one of compared.columns) {
     row += 1;
-    const share: CellValue = { formula: `C${row}/B${row}`, result: one.agreement };
+    const share: CellValue = { formula: `ROUNDDOWN(C${row}/B${row},4)`, result: cutShare(one.agreement) };
     writeRow(sheet, row, COLUMNS, [safeText(shorten(one.column)), one.compared_cells, one.agreeing_cells, { formula: `B${row}-C${row}`, result: one.differences }, share]);
     if (one.column.length > WIDTHS[0]) sheet.getRow(row).height = 3 + 13 * Math.min(6, Math.ceil(one.column.length / WIDTHS[0]));
     if (one.differences > 0) styleCell(sheet.getCell(`D${row}`), { ...PALETTE.recheck, bold: true, line: true, top: true, format: '#,##0' });

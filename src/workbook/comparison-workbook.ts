@@ -8,6 +8,7 @@ import type { ComparedReadings } from './compare-readings.js';
 import { comparisonSummarySheet } from './comparison-summary-sheet.js';
 import { PALETTE } from './palette.js';
 import { safeText } from './safe-text.js';
+import type { WorkbookOptions } from './write-workbook.js';
 import { writeHeader, writeTitle, wrappedHeight, type TableColumn } from './write-table.js';
 
 const DIFFERENCE_COLUMNS: readonly TableColumn[] = [
@@ -16,26 +17,28 @@ const DIFFERENCE_COLUMNS: readonly TableColumn[] = [
   { title: 'Unit', width: 10 },
   { title: 'Column', width: 27 },
   { title: 'Kind', width: 14 },
-  { title: 'Row in A', width: 7, look: { right: true } },
-  { title: 'Cell in A', width: 8 },
-  { title: 'A says', width: 26 },
-  { title: 'Row in B', width: 7, look: { right: true } },
-  { title: 'Cell in B', width: 8 },
-  { title: 'B says', width: 26 },
+  { title: 'Row in A', width: 8, look: { centre: true } },
+  { title: 'Cell in A', width: 9, look: { centre: true } },
+  { title: 'A says', width: 24 },
+  { title: 'Row in B', width: 8, look: { centre: true } },
+  { title: 'Cell in B', width: 9, look: { centre: true } },
+  { title: 'B says', width: 24 },
   { title: 'The paper says', width: 24 },
 ];
 const UNMATCHED_COLUMNS: readonly TableColumn[] = [
   { title: 'Which', width: 11 },
-  { title: 'Row', width: 8, look: { right: true } },
+  { title: 'Row', width: 8, look: { centre: true } },
   { title: 'Inspection', width: 16 },
   { title: 'Date', width: 13 },
   { title: 'Unit', width: 14 },
-  { title: 'What to do', width: 66 },
+  { title: 'What to do', width: 84 },
 ];
 const HEADER_ROW = 3;
 /** Lines that fit below the header of a sheet. */
 const MOST_LINES = 1_048_576 - HEADER_ROW;
 const LONGEST_TEXT = 1000;
+/** High enough to write into with a pen. */
+const LEAST_HEIGHT = 20;
 
 const KIND_LOOKS: Readonly<Record<DifferenceKind, { readonly fill: string; readonly ink: string }>> = {
   value: PALETTE.fail,
@@ -49,7 +52,7 @@ const KIND_LOOKS: Readonly<Record<DifferenceKind, { readonly fill: string; reado
  *
  * @example await pipeline(comparisonWorkbook(compared), createWriteStream('differences.xlsx'));
  */
-export async function* comparisonWorkbook(compared: ComparedReadings): AsyncGenerator<Uint8Array, void, undefined> {
+export async function* comparisonWorkbook(compared: ComparedReadings, options: WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
   const book = new ExcelJS.Workbook();
   const epoch = new Date(Date.UTC(1980, 0, 1));
   book.creator = 'Treadlebook';
@@ -59,7 +62,7 @@ export async function* comparisonWorkbook(compared: ComparedReadings): AsyncGene
   book.calcProperties.fullCalcOnLoad = true;
   comparisonSummarySheet(book, compared, Math.max(0, compared.differences.length - MOST_LINES));
   const fills = [differencesSheet(book, compared), unmatchedSheet(book, compared)];
-  yield* assembleXlsx({ template: new Uint8Array(await book.xlsx.writeBuffer()), fills });
+  yield* assembleXlsx({ template: new Uint8Array(await book.xlsx.writeBuffer()), fills, withoutResults: options.withoutResults });
 }
 
 function differencesSheet(book: Workbook, { a, b, differences }: ComparedReadings): SheetFill {
@@ -77,7 +80,7 @@ function differencesSheet(book: Workbook, { a, b, differences }: ComparedReading
       style: { fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: KIND_LOOKS[kind].fill } }, font: { color: { argb: KIND_LOOKS[kind].ink }, bold: kind === 'value' } },
     })),
   });
-  return { sheet: 'Differences', templateRow: HEADER_ROW + 1, count: Math.max(1, shown.length), rows, heightOf: (values) => wrappedHeight(values, DIFFERENCE_COLUMNS) };
+  return { sheet: 'Differences', templateRow: HEADER_ROW + 1, count: Math.max(1, shown.length), rows, heightOf: (values) => Math.max(LEAST_HEIGHT, wrappedHeight(values, DIFFERENCE_COLUMNS)) };
 }
 
 function differenceRow(one: Difference): FillValue[] {
@@ -92,7 +95,7 @@ function unmatchedSheet(book: Workbook, { a, b, missing, extra }: ComparedReadin
   ].slice(0, MOST_LINES);
   if (rows.length === 0) rows.push(['None.', null, null, null, null, 'Every inspection is in both.']);
   tableSheet(book, 'Missing and extra', explanation, UNMATCHED_COLUMNS, rows.length);
-  return { sheet: 'Missing and extra', templateRow: HEADER_ROW + 1, count: rows.length, rows, heightOf: (values) => wrappedHeight(values, UNMATCHED_COLUMNS) };
+  return { sheet: 'Missing and extra', templateRow: HEADER_ROW + 1, count: rows.length, rows, heightOf: (values) => Math.max(LEAST_HEIGHT, wrappedHeight(values, UNMATCHED_COLUMNS)) };
 }
 
 function unmatchedRow(which: string, one: UnmatchedInspection, what: string): FillValue[] {
@@ -106,7 +109,7 @@ function tableSheet(book: Workbook, name: string, explanation: string, columns: 
   writeTitle(sheet, name, safeText(explanation), columns.length);
   sheet.getRow(2).height = wrappedHeight([explanation], [{ title: '', width: columns.reduce((sum, { width }) => sum + width, 0) }]) + 5;
   writeHeader(sheet, HEADER_ROW, columns);
-  for (const [index, { look }] of columns.entries()) styleCell(sheet.getCell(`${columnLetters(index)}${HEADER_ROW + 1}`), { line: true, top: true, wrap: true, ...look });
+  for (const [index, { look }] of columns.entries()) styleCell(sheet.getCell(`${columnLetters(index)}${HEADER_ROW + 1}`), { line: true, wrap: true, ...look });
   sheet.autoFilter = `A${HEADER_ROW}:${columnLetters(columns.length - 1)}${HEADER_ROW + lines}`;
   setUpPrint(sheet, { titleRows: `${HEADER_ROW}:${HEADER_ROW}` });
   return sheet;

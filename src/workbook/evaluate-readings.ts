@@ -2,7 +2,7 @@ import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
-import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
+import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { loadLimitSet } from '../limits/load-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
@@ -31,9 +31,21 @@ export interface EvaluatedFleet {
   readonly problems: readonly Problem[];
 }
 
-/** The limit set that an option names. */
-export function limitSetOf(limits: string | LimitSet | undefined): LimitSet {
-  return typeof limits === 'object' ? limits : loadLimitSet(limits);
+/**
+ * The limit set that an option names, compiled.
+ *
+ * @throws TreadlebookError `limit_set_unknown`, `limit_set_invalid`, with the file that it was read from
+ */
+export function planOf(limits: string | LimitSet | undefined, options: CompileOptions = {}): LimitPlan {
+  if (typeof limits === 'object') return compileLimitSet(limits, options);
+  const set = loadLimitSet(limits);
+  try {
+    return compileLimitSet(set, options);
+  } catch (cause) {
+    if (!(cause instanceof TreadlebookError) || limits === undefined) throw cause;
+    const { code, what, where, mend } = cause;
+    throw new TreadlebookError({ code, what, mend, where: where === undefined ? limits : `${limits}, ${where}`, cause });
+  }
 }
 
 /**
@@ -45,7 +57,7 @@ export function limitSetOf(limits: string | LimitSet | undefined): LimitSet {
  * console.log(fleet.summary.units[0].unit);
  */
 export async function evaluateReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
-  const plan = compileLimitSet(limitSetOf(options.limits));
+  const plan = planOf(options.limits);
   const { reader, source, otherSheets } = await openReadings(input, { ...options, dictionary: plan.dictionary });
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan);

@@ -1,13 +1,13 @@
 import { writeCsv } from '../formats/write-csv.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
-import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { entryText } from '../readings/entry-text.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Inspection } from '../readings/inspection.js';
 import { computedCell, extraCell } from './cell-values.js';
-import { limitSetOf } from './evaluate-readings.js';
+import { planOf } from './evaluate-readings.js';
 
 type CsvCell = string | number | boolean | null;
 
@@ -46,7 +46,7 @@ function beyond(kept: readonly ColumnRole[], { extra }: Inspection): CsvCell[] {
 
 /** A blank table for entry: the header alone. */
 export function blankCsv(limits: string | LimitSet | undefined, delimiter = ','): AsyncIterable<string> {
-  const { dictionary } = compileLimitSet(limitSetOf(limits));
+  const { dictionary } = planOf(limits);
   return writeCsv([dictionary.fields.slice(0, dictionary.standardCount).map(({ name }) => name)], { delimiter });
 }
 

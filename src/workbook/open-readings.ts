@@ -64,6 +64,7 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
     const { reader, otherSheets } = await readWorkbook(bytes, options.sheet, readOptions);
     return opened(reader, name, hash, otherSheets);
   }
+  if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
   const table = format === 'json' ? readJson(decodeText(await collect(hashed(all, hash))), name) : await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
   return opened(await readInspections(table, readOptions), name, hash);
 }
@@ -131,14 +132,21 @@ async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
   yield bytes;
 }
 
+/** So many bytes tell the format. */
+const TELLING_BYTES = 64;
+
 /** The first bytes, without losing them. */
 async function peek(chunks: AsyncIterable<Uint8Array>): Promise<{ readonly head: Uint8Array; readonly all: AsyncIterable<Uint8Array> }> {
   const iterator = chunks[Symbol.asyncIterator]();
-  const first = await iterator.next();
-  const head = first.done ? new Uint8Array() : first.value;
+  let head = new Uint8Array();
+  while (head.length < TELLING_BYTES) {
+    const next = await iterator.next();
+    if (next.done) break;
+    head = head.length === 0 ? new Uint8Array(next.value) : new Uint8Array(Buffer.concat([head, next.value]));
+  }
   const all = (async function* (): AsyncGenerator<Uint8Array> {
     try {
-      if (!first.done) yield head;
+      if (head.length > 0) yield head;
       for (let next = await iterator.next(); !next.done; next = await iterator.next()) yield next.value;
     } finally {
       await iterator.return?.();
@@ -155,7 +163,7 @@ function formatOf(name: string, head: Uint8Array): InputFormat {
   if (ending === '.tsv' || ending === '.tab') return 'tsv';
   if (ending === '.json') return 'json';
   if (ending === '.csv' || ending === '.txt') return 'csv';
-  const text = new TextDecoder().decode(head.slice(0, 64)).trimStart();
+  const text = new TextDecoder().decode(head.slice(0, TELLING_BYTES)).trimStart();
   return text.startsWith('[') || text.startsWith('{') ? 'json' : 'csv';
 }
 

@@ -2,7 +2,7 @@ import { compileLimitSet } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import { buildWorkbook } from './build-workbook.js';
-import { limitSetOf, type EvaluatedFleet } from './evaluate-readings.js';
+import { planOf, type EvaluatedFleet } from './evaluate-readings.js';
 
 /** How to write a workbook. */
 export interface WorkbookOptions {
@@ -42,6 +42,6 @@ export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {})
  * @example await pipeline(blankWorkbook({ limits: 'us-nevada', rows: 100 }), createWriteStream('blank.xlsx'));
  */
 export function blankWorkbook(options: { readonly limits?: string | LimitSet; readonly rows?: number } & WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
-  const plan = compileLimitSet(limitSetOf(options.limits), { halfWidths: new Set() });
+  const plan = planOf(options.limits, { halfWidths: new Set() });
   return buildWorkbook({ plan, fleet: null, fileColumns: [], overflow: 0, blankRows: options.rows ?? 200, withoutResults: options.withoutResults });
 }

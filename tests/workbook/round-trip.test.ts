@@ -93,6 +93,13 @@ describe('from CSV to a workbook and back', () => {
   });
 });
 
+it('a column of a user\'s own that is called as_found is kept beside ours', async () => {
+  const csv = 'unit,inspected_on,as_found,light_on_at\nK-1,2026-03-14,rusty,~70\n';
+  const back = await rowsOf(await csvOf(await evaluate(await bytesOf(workbookOf(await evaluate(csv, 'found.csv'))), 'found.xlsx')));
+  const at = (header: string): unknown => back[1]![back[0]!.indexOf(header)];
+  expect([at('as_found'), at('light_on_at'), back[0]!.filter((header) => header === 'as_found').length]).toStrictEqual(['rusty', '~70', 1]);
+});
+
 describe('a reading below a header that names its unit', () => {
   it('means the same below the name of the column, in CSV and in a workbook', async () => {
     const csv = 'unit,inspected_on,Cut in (kPa),Cut out (kPa),Light on at (bar),Released time (min)\nK-1,2026-03-14,700,~860-870,4.9,1.5\nK-2,2026-03-15,700 kPa,125 psi,never,2:00\n';

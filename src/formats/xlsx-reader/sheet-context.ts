@@ -8,5 +8,5 @@ export interface SheetContext {
   readonly dateFormats: readonly (string | null)[];
   /** The file and the sheet, for errors. */
   readonly where: string;
-  readonly withFormulas: boolean;
+  readonly formulas: 'left out' | 'written out' | 'as stored';
 }

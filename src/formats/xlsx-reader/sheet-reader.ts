@@ -2,7 +2,7 @@ import { columnLetters } from '../../util/column-letters.js';
 import type { RawCell } from '../../util/raw-table.js';
 import { parseCellPosition, parseCount } from './cell-position.js';
 import { readCellValue } from './cell-value.js';
-import { SharedFormulas } from './shared-formulas.js';
+import { SharedFormulas, type StoredFormula } from './shared-formulas.js';
 import type { SheetContext } from './sheet-context.js';
 import { ESCAPE_LENGTH, TextRuns, finishText, tooLong } from './text-runs.js';
 import { unreadable } from './unreadable.js';
@@ -16,7 +16,22 @@ export interface RowWithFormulas {
   readonly formulas: readonly (string | null)[];
 }
 
-type State = 'outside' | 'sheetData' | 'row' | 'cell' | 'value' | 'formula' | 'inline';
+/** A row as the sheet stores it: {@link RowWithFormulas} with its formulas not written out, and whether it shows. */
+export interface StoredRow {
+  readonly number: number;
+  readonly cells: readonly RawCell[];
+  /** As long as `cells`, or longer where a formula has no stored value. */
+  readonly formulas: readonly (StoredFormula | null)[];
+  readonly hidden: boolean;
+}
+
+/** Columns that do not show, both counted from 1. */
+export interface HiddenColumns {
+  readonly first: number;
+  readonly last: number;
+}
+
+type State = 'outside' | 'cols' | 'sheetData' | 'row' | 'cell' | 'value' | 'formula' | 'inline';
 
 /**
  * Makes rows from the XML events of one sheet. Rows are gathered in `rows`, for the caller to take as they come. Every number,
@@ -27,6 +42,10 @@ type State = 'outside' | 'sheetData' | 'row' | 'cell' | 'value' | 'formula' | 'i
  */
 export class SheetReader implements XmlHandlers {
   readonly rows: RowWithFormulas[] = [];
+  /** Gathered in place of `rows` where formulas are wanted as stored. */
+  readonly storedRows: StoredRow[] = [];
+  /** Complete before the first row. */
+  readonly hiddenColumns: HiddenColumns[] = [];
   readonly #context: SheetContext;
   readonly #shared: SharedFormulas;
   readonly #inline: TextRuns;
@@ -40,6 +59,8 @@ export class SheetReader implements XmlHandlers {
   #others = 0;
   #cells: RawCell[] = [];
   #formulas: (string | null)[] = [];
+  #stored: (StoredFormula | null)[] = [];
+  #hidden = false;
   #type: string | undefined;
   #style: string | undefined;
   #value: string | null = null;
@@ -72,6 +93,8 @@ export class SheetReader implements XmlHandlers {
     else if (this.#state === 'sheetData' && name === 'row') this.#openRow(attributes);
     else if (parent === '') this.#checkRoot(name);
     else if (this.#state === 'outside' && name === 'sheetData') this.#state = 'sheetData';
+    else if (this.#state === 'outside' && name === 'cols') this.#state = 'cols';
+    else if (this.#state === 'cols' && name === 'col') this.#openColumns(attributes);
     else this.#skip();
   }
 
@@ -113,6 +136,7 @@ export class SheetReader implements XmlHandlers {
         this.#state = 'sheetData';
         break;
       case 'sheetData':
+      case 'cols':
         this.#state = 'outside';
         break;
       default:
@@ -130,6 +154,12 @@ export class SheetReader implements XmlHandlers {
     if (name !== 'worksheet') throw unreadable(this.#context.where, `the part is not a sheet but <${name.slice(0, 60)}>`);
   }
 
+  #openColumns(attributes: XmlAttributes): void {
+    const [first, last] = [parseCount(attributes['min'] ?? ''), parseCount(attributes['max'] ?? '')];
+    if (isHidden(attributes, 'width') && first !== null && last !== null) this.hiddenColumns.push({ first, last });
+    this.#skip();
+  }
+
   #gather(state: 'value' | 'formula'): void {
     this.#text = '';
     this.#state = state;
@@ -143,6 +173,7 @@ export class SheetReader implements XmlHandlers {
     if (row > caps.rows) throw unreadable(`${where}, after row ${this.#row}`, `the row number ${given ?? row} is beyond the ${caps.rows} rows of a sheet`);
     if (row <= this.#row) throw unreadable(where, `row ${row} comes after row ${this.#row}`);
     this.#row = row;
+    this.#hidden = isHidden(attributes, 'ht');
     this.#column = 0;
     this.#cellElements = 0;
     this.#state = 'row';
@@ -175,9 +206,16 @@ export class SheetReader implements XmlHandlers {
   #endCell(): void {
     const value = this.#inlineText ?? (this.#value === null ? null : readCellValue(this.#type, this.#style, this.#value, this.#context, this.where));
     if (value !== null) this.#place(this.#cells, value);
-    if (this.#formula === null || !this.#context.withFormulas) return;
-    const formula = this.#shared.resolve(finishText(this.#formula, this.#context.caps.stringLength, this.where), this.#formulaAttributes, this.#row, this.#column);
-    if (formula !== null) this.#place(this.#formulas, formula);
+    const { formulas, caps } = this.#context;
+    if (this.#formula === null || formulas === 'left out') return;
+    const text = finishText(this.#formula, caps.stringLength, this.where);
+    if (formulas === 'as stored') {
+      const formula = this.#shared.stored(text, this.#formulaAttributes, this.#row, this.#column);
+      if (formula !== null) this.#place(this.#stored, formula);
+    } else {
+      const formula = this.#shared.resolve(text, this.#formulaAttributes, this.#row, this.#column);
+      if (formula !== null) this.#place(this.#formulas, formula);
+    }
   }
 
   #place<T>(list: (T | null)[], value: T): void {
@@ -186,13 +224,22 @@ export class SheetReader implements XmlHandlers {
   }
 
   #endRow(): void {
-    if (this.#context.withFormulas) while (this.#formulas.length < this.#cells.length) this.#formulas.push(null);
-    this.#places += Math.max(this.#cells.length, this.#formulas.length, this.#cellElements);
-    const { caps } = this.#context;
+    const { caps, formulas } = this.#context;
+    if (formulas === 'written out') while (this.#formulas.length < this.#cells.length) this.#formulas.push(null);
+    if (formulas === 'as stored') while (this.#stored.length < this.#cells.length) this.#stored.push(null);
+    this.#places += Math.max(this.#cells.length, this.#formulas.length, this.#stored.length, this.#cellElements);
     if (this.#places > caps.cells) throw unreadable(this.where(), `the sheet spreads over more than ${caps.cells} cells`);
-    this.rows.push({ number: this.#row, cells: this.#cells, formulas: this.#formulas });
+    if (formulas === 'as stored') this.storedRows.push({ number: this.#row, cells: this.#cells, formulas: this.#stored, hidden: this.#hidden });
+    else this.rows.push({ number: this.#row, cells: this.#cells, formulas: this.#formulas });
     this.#cells = [];
     this.#formulas = [];
+    this.#stored = [];
     this.#column = 0;
   }
+}
+
+/** Told to hide, or nothing high or wide. */
+function isHidden(attributes: XmlAttributes, size: 'ht' | 'width'): boolean {
+  const told = attributes['hidden'];
+  return told === '1' || told === 'true' || (attributes[size] !== undefined && Number(attributes[size]) === 0);
 }

@@ -39,6 +39,9 @@ const COLUMNS: readonly TableColumn[] = [
   { title: 'Rate to lower end', width: 11, look: { ...percent, ink: PALETTE.name.ink } },
 ];
 
+/** The columns of a row that waits for a name: a count of 0 is not shown. */
+const UNNAMED: readonly TableColumn[] = COLUMNS.map((column) => (column.look === number ? { ...column, look: { ...number, format: '0;-0;;@' } } : column));
+
 /** Lays out the sheet Fail rates: tested, failed, rate and its 95 % Wilson interval, by check, kind, site and inspector. */
 export function failRatesSheet({ book, plan, fleet, live }: SheetContext): SheetParts {
   const sheet = book.addWorksheet(FAIL_RATES_SHEET, { views: [{ state: 'frozen', ySplit: 2 }] });
@@ -58,7 +61,7 @@ export function failRatesSheet({ book, plan, fleet, live }: SheetContext): Sheet
     const rates = fleet ? fleet.summary.fail_rates.filter((rate) => rate.group === group) : blankRates(group, plan);
     for (const rate of rates) {
       row += 1;
-      writeRow(sheet, row, COLUMNS, live ? liveRow(group, rate, row, first, plan) : valueRow(rate));
+      writeRow(sheet, row, rate.name === '' ? UNNAMED : COLUMNS, live ? liveRow(group, rate, row, first, plan) : valueRow(rate));
     }
     if (rates.length === 0) {
       row += 1;
@@ -140,7 +143,7 @@ function rateChart(group: 'check' | 'site', rates: readonly GroupFailRate[], fir
       valueAxisTitle: 'Fail rate',
       valueFormat: '0 %',
       valueMinimum: 0,
-      valueMaximum: highest === 0 ? undefined : Math.min(1, Math.ceil(highest * 10 + 0.5) / 10),
+      valueMaximum: highest === 0 ? 1 : Math.min(1, Math.ceil(highest * 10 + 0.5) / 10),
       series: [
         {
           title: 'Fail rate',

@@ -1,14 +1,42 @@
 import type { CellValue } from 'exceljs';
 import { describeColumns } from '../../readings/column-map.js';
+import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
+import { EntriesSha256 } from '../entries-sha256.js';
 import { PALETTE } from '../palette.js';
 import { programVersion } from '../program-version.js';
 import { safeText } from '../safe-text.js';
-import type { SheetContext, SheetParts } from '../sheet-context.js';
+import type { ReadingsLayout } from '../readings-layout.js';
+import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
 
 /** The sheet's name. */
 export const PROVENANCE_SHEET = 'Provenance';
+
+/** Labels of the lines that are read back when a workbook is verified. */
+export const PROVENANCE_LABELS = {
+  program: 'Program',
+  limitSet: 'Limit set',
+  limitSetSha256: 'Limit set, SHA-256 of its canonical JSON',
+  input: 'Input',
+  entriesSha256: 'Entries, SHA-256',
+  rowsRead: 'Rows read below the header',
+  rowsBlank: 'of them blank',
+  rowsSetAside: 'of them set aside (totals)',
+  inspections: 'Inspections',
+  rowsOnReadings: 'Rows on the sheet Readings',
+  rowsAddUp: 'Do the rows add up?',
+  problems: 'Cells not taken as they stood',
+  linesOnProblems: 'Lines on the sheet Problems',
+  linesAddUp: 'Do they add up?',
+  ownColumns: 'Columns not of the program',
+} as const;
+
+/** What the checks of the counts say when they do not add up. */
+export const COUNTS_DIFFER = { rows: 'NO: rows were added or deleted since', lines: 'NO: lines were added or deleted since' } as const;
+
+/** What stands as the input of a workbook for entry. */
+export const NO_INPUT = 'none: a blank workbook for entry';
 
 /** Lays out the sheet Provenance: what the workbook was made from, and counts that add up. */
 export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContext): SheetParts {
@@ -28,34 +56,35 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     if (typeof value === 'string' && value.length > 88) sheet.getRow(row).height = 4 + 15 * Math.ceil(value.length / 84);
   };
   const gap = (): void => void (row += 1);
-  pair('Program', `Treadlebook ${programVersion()}`);
-  pair('Limit set', `${plan.set.id}: ${plan.set.title}`);
-  pair('Limit set, SHA-256 of its canonical JSON', plan.sha256);
+  pair(PROVENANCE_LABELS.program, `Treadlebook ${programVersion()}`);
+  pair(PROVENANCE_LABELS.limitSet, `${plan.set.id}: ${plan.set.title}`);
+  pair(PROVENANCE_LABELS.limitSetSha256, plan.sha256);
   gap();
   if (fleet) {
     const { source } = fleet;
-    pair('Input', source.name);
+    pair(PROVENANCE_LABELS.input, source.name);
     pair('Input, sheet', source.sheet === '' ? 'none: the file is one table' : source.sheet);
     pair('Input, SHA-256 of its bytes', source.sha256);
+    pair(PROVENANCE_LABELS.entriesSha256, entriesSha256(fleet, plan, layout));
     gap();
-    pair('Rows read below the header', source.rows_read);
-    pair('of them blank', source.rows_blank);
-    pair('of them set aside (totals)', source.rows_set_aside);
-    pair('Inspections', source.inspections);
-    pair('Rows on the sheet Readings', { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
-    pair('Do the rows add up?', { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","NO: rows were added or deleted since")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : 'NO: rows were added or deleted since' });
+    pair(PROVENANCE_LABELS.rowsRead, source.rows_read);
+    pair(PROVENANCE_LABELS.rowsBlank, source.rows_blank);
+    pair(PROVENANCE_LABELS.rowsSetAside, source.rows_set_aside);
+    pair(PROVENANCE_LABELS.inspections, source.inspections);
+    pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
+    pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
     gap();
-    pair('Cells not taken as they stood', fleet.problems.length);
-    pair('Lines on the sheet Problems', { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
-    pair('Do they add up?', { formula: `IF(B${row - 1}=B${row},"yes","NO: lines were added or deleted since")`, result: 'yes' });
+    pair(PROVENANCE_LABELS.problems, fleet.problems.length);
+    pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
+    pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(B${row - 1}=B${row},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });
     gap();
   } else {
-    pair('Input', 'none: a blank workbook for entry');
+    pair(PROVENANCE_LABELS.input, NO_INPUT);
     pair('Rows ready for entry', layout.rowCount);
     gap();
   }
   pair('Units and Fail rates', live ? 'live formulas over Readings' : 'values computed when this workbook was written: there are too many inspections for live formulas');
-  pair('Columns not of the program', layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
+  pair(PROVENANCE_LABELS.ownColumns, layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
   if (fleet) {
     gap();
     pair('Columns of the input', 'what each was taken as, and how that was told');
@@ -65,4 +94,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   }
   setUpPrint(sheet);
   return {};
+}
+
+function entriesSha256(fleet: EvaluatedRows, plan: LimitPlan, layout: ReadingsLayout): string {
+  const entries = new EntriesSha256(plan.dictionary, layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header] : [])));
+  for (const { inspection } of fleet.evaluations) entries.add(inspection);
+  return entries.result();
 }

@@ -1,0 +1,275 @@
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
+import type { Evaluation } from '../fleet/evaluation.js';
+import { FleetSummariser } from '../fleet/fleet-summariser.js';
+import { RowEvaluator } from '../fleet/row-evaluator.js';
+import { FAIL_RATE_GROUPS } from '../fleet/summary.js';
+import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
+import type { LimitSet } from '../limits/limit-set.js';
+import { HALF_WIDTH } from '../readings/field.js';
+import type { InspectionReader } from '../readings/read-inspections.js';
+import { columnLetters } from '../util/column-letters.js';
+import { sha256 } from '../util/sha256.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
+import { EntriesSha256 } from './entries-sha256.js';
+import { planOf } from './evaluate-readings.js';
+import { openReadings } from './open-readings.js';
+import { programVersion } from './program-version.js';
+import { layOutReadings } from './readings-layout.js';
+import type { EvaluatedRows, SheetContext } from './sheet-context.js';
+import { SHEET_PURPOSES } from './sheet-purposes.js';
+import { FAIL_RATES_SHEET, failRatesSheet } from './sheets/fail-rates-sheet.js';
+import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
+import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
+import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
+import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
+import { UNITS_SHEET, unitsSheet } from './sheets/units-sheet.js';
+import { verifyFailRates } from './verify-fail-rates.js';
+import type { Verification } from './verify-finding.js';
+import { HiddenParts } from './verify-hidden.js';
+import { verifyLimits } from './verify-limits.js';
+import { lineOf, type Line } from './verify-line.js';
+import { BookNames, coveredRows, verifyColumnNames } from './verify-names.js';
+import { ProvenanceLines, verifyProvenance } from './verify-provenance.js';
+import { columnsOfBook, verifyReadings } from './verify-readings.js';
+import { expectedSheet } from './verify-sheets.js';
+import { VerifyTally } from './verify-tally.js';
+import { verifyUnits } from './verify-units.js';
+
+/** How to verify a workbook. */
+export interface VerifyOptions {
+  /** The limit set; the one that the workbook names when left out. */
+  readonly limits?: string | LimitSet;
+  /** The name for messages; a path's own name when left out. */
+  readonly name?: string;
+}
+
+/**
+ * Verifies an evaluated workbook: recomputes it from its entry cells and the numbers of its own sheet Limits, and names every
+ * cell that is not as it should be. What a spreadsheet program writes otherwise without changing its meaning is no finding.
+ *
+ * @param input a path, or the bytes of the workbook
+ * @throws TreadlebookError `input_missing`; `input_unreadable` for what is no workbook, or none of ours; `limit_set_unknown`
+ * @example (await verifyWorkbook('fleet.xlsx')).findings // [] when nothing was changed
+ */
+export async function verifyWorkbook(input: string | Uint8Array, options: VerifyOptions = {}): Promise<Verification> {
+  const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the workbook');
+  const bytes = typeof input === 'string' ? await bytesOf(input) : input;
+  const book = await openXlsx(bytes, { name });
+  return new WorkbookVerifier(bytes, book, name).verify(options.limits);
+}
+
+async function bytesOf(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path);
+  } catch (cause) {
+    const { code } = cause as NodeJS.ErrnoException;
+    const missing = code === 'ENOENT';
+    throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: path, what: missing ? 'there is no such file' : `it cannot be opened (${code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
+  }
+}
+
+class WorkbookVerifier {
+  private readonly tally = new VerifyTally();
+  private readonly hidden = new HiddenParts(this.tally);
+  private readonly names: BookNames;
+
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly book: XlsxBook,
+    private readonly name: string,
+  ) {
+    this.names = new BookNames(book);
+  }
+
+  async verify(limits: string | LimitSet | undefined): Promise<Verification> {
+    const lines = await this.linesOf(PROVENANCE_SHEET);
+    const provenance = new ProvenanceLines(lines ?? []);
+    const reader = await this.openReadings(provenance, limits);
+    const set = planOf(limits ?? this.limitSetOf(provenance));
+    if (reader === null) {
+      this.verifySheets();
+      return this.verification(set);
+    }
+    await this.compare(set, await this.readerFor(set), provenance);
+    return this.verification(set);
+  }
+
+  /** The sheet Readings, if it is there and ours; null where only Provenance says that the workbook is ours. */
+  private async openReadings(provenance: ProvenanceLines, limits: string | LimitSet | undefined): Promise<InspectionReader | null> {
+    const ours = provenance.limitSetId !== null;
+    const reader = this.sheet(READINGS_SHEET) ? await this.tryReader() : null;
+    const computed = reader?.columns.some(({ role }) => role === 'computed') === true;
+    if (!computed && !(ours && reader === null)) throw this.stranger();
+    if (!ours && limits === undefined) {
+      throw new TreadlebookError({ code: 'input_unreadable', where: this.name, what: `the sheet ${PROVENANCE_SHEET} does not name the limit set`, mend: 'name it with --limits' });
+    }
+    return reader;
+  }
+
+  private async tryReader(): Promise<InspectionReader | null> {
+    try {
+      return (await openReadings(this.bytes, { format: 'xlsx', sheet: READINGS_SHEET, name: this.name })).reader;
+    } catch (error) {
+      if (error instanceof TreadlebookError && (error.code === 'header_missing' || error.code === 'input_empty')) throw this.stranger();
+      throw error;
+    }
+  }
+
+  private async readerFor(plan: LimitPlan): Promise<InspectionReader> {
+    return (await openReadings(this.bytes, { format: 'xlsx', sheet: READINGS_SHEET, name: this.name, dictionary: plan.dictionary })).reader;
+  }
+
+  private stranger(): TreadlebookError {
+    return new TreadlebookError({ code: 'input_unreadable', where: this.name, what: 'this is no evaluated workbook: no sheet Readings with computed columns and no Provenance', mend: '`treadlebook evaluate` makes one' });
+  }
+
+  private limitSetOf(provenance: ProvenanceLines): string {
+    const id = provenance.limitSetId!;
+    // A text from the workbook must not open a file.
+    if (/^[a-z0-9][a-z0-9-]*$/.test(id)) return id;
+    throw new TreadlebookError({ code: 'input_unreadable', where: `${this.name}, sheet ${PROVENANCE_SHEET}`, what: `${JSON.stringify(id.slice(0, 60))} is no name of a limit set`, mend: 'name the limit set with --limits' });
+  }
+
+  private async compare(base: LimitPlan, reader: InspectionReader, provenance: ProvenanceLines): Promise<void> {
+    const { tally, names } = this;
+    const { fields } = base.dictionary;
+    const halfWidths = new Set(reader.columns.flatMap((column) => (column.role === 'field' && fields[column.position]!.name.endsWith(HALF_WIDTH) ? [fields[column.position]!.name] : [])));
+    const plan = compileLimitSet(base.set, { halfWidths });
+    const written = provenance.count(PROVENANCE_LABELS.inspections);
+    const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: 1 });
+    const live = provenance.forEntry || written <= MOST_LIVE_INSPECTIONS;
+    const context: Omit<SheetContext, 'book'> = { plan, layout, live, fleet: null };
+    const readings = expectedSheet(readingsSheet, context, 'template');
+    const limits = expectedSheet(limitsSheet, context);
+
+    const sameSet = [null, plan.sha256].includes(provenance.value(PROVENANCE_LABELS.limitSetSha256) as string | null);
+    const numbers = await verifyLimits(this.book, names, plan, limits, await this.linesOf(LIMITS_SHEET), sameSet, tally);
+    const covered = coveredRows(names, readings.names.keys());
+    const at = columnsOfBook(reader, readings, layout);
+    if (covered) verifyColumnNames(names, lettersOfNames(readings.names, at), covered, tally);
+    names.verifyLocal([...readings.names.keys(), ...limits.names.keys()], tally);
+
+    const summariser = new FleetSummariser(plan);
+    const entries = new EntriesSha256(plan.dictionary, reader.extraHeaders);
+    const appeared = new Appeared(plan);
+    let [inspections, counted] = [0, 0];
+    const sheet = this.sheet(READINGS_SHEET)!;
+    await verifyReadings({
+      sheet, reader, plan, layout, expected: readings, covered, tally,
+      evaluator: new RowEvaluator(plan, { numbers }),
+      onRow: (row) => this.hidden.row(sheet.name, row),
+      onInspection: (inspection, evaluation) => {
+        inspections += 1;
+        entries.add(inspection);
+        if (evaluation === null) return;
+        counted += 1;
+        summariser.add(evaluation);
+        appeared.add(evaluation);
+      },
+    });
+
+    const fleet = this.fleetOf(provenance, reader, summariser.result());
+    const [filled, empty] = [{ ...context, fleet }, provenance.forEntry ? context : null];
+    const units = await this.linesOf(UNITS_SHEET);
+    if (units) verifyUnits(expectedSheet(unitsSheet, filled), empty && expectedSheet(unitsSheet, empty), appeared.of('unit'), units, tally);
+    const rates = await this.linesOf(FAIL_RATES_SHEET);
+    const growing = new Map((['site', 'inspector'] as const).map((group) => [FAIL_RATE_GROUPS.indexOf(group), appeared.of(group)]));
+    if (rates) verifyFailRates(expectedSheet(failRatesSheet, filled), empty && expectedSheet(failRatesSheet, empty), growing, rates, tally);
+    if (this.sheet(PROVENANCE_SHEET)) {
+      const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
+      const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : fleet }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+    }
+    await this.verifyHidden();
+    this.verifySheets();
+  }
+
+  /** What the builders of the summary sheets need; the inspections themselves are not walked by them. */
+  private fleetOf(provenance: ProvenanceLines, reader: InspectionReader, summary: EvaluatedRows['summary']): EvaluatedRows {
+    const count = (label: keyof typeof PROVENANCE_LABELS): number => provenance.count(PROVENANCE_LABELS[label]);
+    return {
+      evaluations: [],
+      summary,
+      columns: reader.columns,
+      problems: Array.from({ length: count('problems') }, () => ({ code: 'not_understood' as const, sheet: '', row: null, column: '', cell: '', found: '', expected: '' })),
+      source: { name: '', sheet: '', sha256: '', rows_read: count('rowsRead'), rows_blank: count('rowsBlank'), rows_set_aside: count('rowsSetAside'), inspections: count('inspections') },
+    };
+  }
+
+  private verifySheets(): void {
+    for (const name of Object.keys(SHEET_PURPOSES)) {
+      const sheet = this.sheet(name);
+      if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
+      else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });
+    }
+  }
+
+  /** Readings was walked already, for its rows. */
+  private async verifyHidden(): Promise<void> {
+    for (const name of Object.keys(SHEET_PURPOSES)) {
+      const sheet = this.sheet(name);
+      if (!sheet) continue;
+      const { rows, hiddenColumns } = sheet.stored();
+      for await (const row of rows) {
+        if (name === READINGS_SHEET) break;
+        this.hidden.row(name, row);
+      }
+      this.hidden.finish(name, hiddenColumns);
+    }
+  }
+
+  private sheet(name: string): XlsxSheet | undefined {
+    return this.book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+  }
+
+  private async linesOf(name: string): Promise<Line[] | null> {
+    const sheet = this.sheet(name);
+    if (!sheet) return null;
+    const lines: Line[] = [];
+    for await (const row of sheet.stored().rows) lines.push(lineOf(row));
+    return lines;
+  }
+
+  private verification({ set: { id, title }, sha256: hash }: LimitPlan): Verification {
+    const findings = this.tally.result();
+    return {
+      format: 'treadlebook-verification',
+      version: 1,
+      book: { name: this.name, sha256: sha256(this.bytes) },
+      limit_set: { id, title, sha256: hash },
+      cells_compared: this.tally.cellsCompared,
+      formulas_compared: this.tally.formulasCompared,
+      findings,
+    };
+  }
+}
+
+/** For each name of a column as it is written, the letters that the column has in the workbook. */
+function lettersOfNames(names: ReadonlyMap<string, string>, columns: readonly (number | null)[]): Map<string, string | null> {
+  const position = new Map(columns.map((_, at) => [columnLetters(at), at]));
+  return new Map([...names].map(([name, reference]) => {
+    const index = columns[position.get(/\$([A-Z]+)\$/.exec(reference)![1]!)!];
+    return [name, index == null ? null : columnLetters(index)];
+  }));
+}
+
+/** Names in the order in which they first appear, without regard to case. */
+class Appeared {
+  private readonly names = { unit: new Map<string, string>(), site: new Map<string, string>(), inspector: new Map<string, string>() };
+
+  constructor(private readonly plan: LimitPlan) {}
+
+  add({ inspection }: Evaluation): void {
+    for (const [field, seen] of Object.entries(this.names)) {
+      const value = inspection.values[this.plan.dictionary.position.get(field)!];
+      if (typeof value === 'string' && !seen.has(value.toLowerCase())) seen.set(value.toLowerCase(), value);
+    }
+  }
+
+  of(field: 'unit' | 'site' | 'inspector'): string[] {
+    return [...this.names[field].values()];
+  }
+}

@@ -1,0 +1,70 @@
+import { execFile, spawn } from 'node:child_process';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { promisify } from 'node:util';
+
+const run = promisify(execFile);
+
+/** What every edit may use: `book` (a spreadsheet document), `cell(sheet, 'A1')`, and `rows(sheet)` and `columns(sheet)`. */
+const HEAD = `
+import sys, time, uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.table import TableSortField, CellRangeAddress
+folder, pipe = sys.argv[1], sys.argv[2]
+def prop(name, value):
+    p = PropertyValue(); p.Name = name; p.Value = value; return p
+resolver = uno.getComponentContext().ServiceManager.createInstance('com.sun.star.bridge.UnoUrlResolver')
+for attempt in range(240):
+    try:
+        context = resolver.resolve('uno:pipe,name=' + pipe + ';urp;StarOffice.ComponentContext'); break
+    except Exception:
+        time.sleep(0.25)
+desktop = context.ServiceManager.createInstanceWithContext('com.sun.star.frame.Desktop', context)
+def open_book(name):
+    global book
+    book = desktop.loadComponentFromURL('file://' + folder + '/' + name, '_blank', 0, (prop('Hidden', True),))
+    for sheet in book.Sheets:
+        if sheet.isProtected(): sheet.unprotect('')
+def cell(sheet, at): return book.Sheets.getByName(sheet).getCellRangeByName(at)
+def rows(sheet): return book.Sheets.getByName(sheet).Rows
+def columns(sheet): return book.Sheets.getByName(sheet).Columns
+def sort(sheet, area, field, ascending=True):
+    key = TableSortField(); key.Field = field; key.IsAscending = ascending
+    cell(sheet, area).sort((prop('SortFields', uno.Any('[]com.sun.star.table.TableSortField', (key,))), prop('ContainsHeader', False)))
+def save_book(name):
+    book.calculateAll()
+    book.storeToURL('file://' + folder + '/' + name, (prop('FilterName', 'Calc MS Excel 2007 XML'),))
+    book.close(True)
+`;
+
+/**
+ * Has LibreOffice open a workbook, change it as a person would, recalculate and save it: one saved workbook for each edit,
+ * all made of the same original.
+ *
+ * @param edits by name: lines of Python that use what {@link HEAD} has
+ */
+export async function editInLibreOffice<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>): Promise<Record<Name, Uint8Array>> {
+  const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
+  const pipe = `treadlebook${process.pid}${Math.random().toString(36).slice(2)}`;
+  const office = spawn('soffice', ['--headless', '--norestore', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, `--accept=pipe,name=${pipe};urp;`], { stdio: 'ignore' });
+  const gone = new Promise((resolve) => office.once('exit', resolve));
+  try {
+    await writeFile(join(folder, 'original.xlsx'), workbook);
+    const names = Object.keys(edits) as Name[];
+    const script = [HEAD, ...names.flatMap((name, index) => [`open_book('original.xlsx')`, edits[name], `save_book('${index}.xlsx')`]), 'desktop.terminate()'].join('\n');
+    await run('/usr/bin/python3', ['-c', script, folder, pipe], { timeout: 300_000 });
+    const saved = await Promise.all(names.map(async (name, index) => [name, new Uint8Array(await readFile(join(folder, `${index}.xlsx`)))] as const));
+    return Object.fromEntries(saved) as Record<Name, Uint8Array>;
+  } finally {
+    office.kill();
+    await gone;
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/** True where Python can talk to LibreOffice. */
+export async function canEditInLibreOffice(): Promise<boolean> {
+  return run('/usr/bin/python3', ['-c', 'import uno']).then(() => true, () => false);
+}
