@@ -11,6 +11,8 @@ import type { PressureUnit } from './pressure-units.js';
 /** The most rows that are held in memory to be put together. */
 export const MOST_ROWS = 200_000;
 const MOST_NOTES = 60;
+/** The most columns that are not ours. A sheet with more labels of its own is no form. */
+const MOST_EXTRA_COLUMNS = 500;
 
 /** The units that stand beside a cell, or in its label or header. */
 export interface Units {
@@ -52,6 +54,10 @@ export class Collector {
   placeExtra(draft: InspectionDraft, shown: string, cell: RawCell, origin: CellOrigin): void {
     const key = foldLabel(shown) || shown;
     const header = this.extraHeaders.get(key) ?? shown;
+    if (!this.extraHeaders.has(key) && this.extraHeaders.size >= MOST_EXTRA_COLUMNS) {
+      this.leave(cell, origin, shown, `at most ${MOST_EXTRA_COLUMNS} labels that are no fields`);
+      return;
+    }
     this.extraHeaders.set(key, header);
     this.account(draft.placeExtra(header, cell, origin), cell, origin, header, header, []);
   }

@@ -3,7 +3,7 @@ import { takeTest } from './checklist-test-phrases.js';
 import type { PressureUnit } from './pressure-units.js';
 import { parsePressureUnit } from './pressure-units.js';
 
-/** The tests that a label may name. `governor` and `valves` only give context to other labels. */
+/** The tests that a label may name. `governor` leaves open which of its two pressures is meant. */
 export type TestName =
   | 'released'
   | 'applied'

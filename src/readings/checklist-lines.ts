@@ -1,5 +1,6 @@
 import type { CellOrigin, RawCell, RawRow } from '../util/raw-table.js';
 import { cellText, isBlankCell } from './checklist-cell.js';
+import { LONGEST_LABEL } from './checklist-fold-label.js';
 import type { LabelContext } from './checklist-facet-fields.js';
 import type { LabelReader } from './checklist-label-reader.js';
 
@@ -56,7 +57,7 @@ const WITH_COLON = /^([^:=]{1,80}?)\s*[:=]\s*(\S.*)$/u;
  * @returns null where the text before the colon is no label that is understood, or more than one label stands in the cell
  */
 export function inlineLabel(text: string, context: LabelContext, labels: LabelReader): { readonly label: string; readonly value: string } | null {
-  const parts = NAMED_UNIT.exec(text) ?? WITH_COLON.exec(text);
+  const parts = (text.length <= LONGEST_LABEL ? NAMED_UNIT.exec(text) : null) ?? WITH_COLON.exec(text);
   if (!parts || /\p{L}\s*[:=]/u.test(parts[2]!)) return null;
   return labels.read(parts[1]!, context).fields.length > 0 ? { label: parts[1]!, value: parts[2]! } : null;
 }

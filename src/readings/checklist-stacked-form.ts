@@ -91,7 +91,8 @@ export class StackedForm {
       const row = this.rows[at];
       if (!row) continue;
       if (this.unitIn(row) !== null) return true;
-      if (at > index && row.lines.some(({ label }) => foldLabel(label) === this.firstLabel)) return false;
+      const comesAgain = row.lines.some(({ label }, place) => foldLabel(label) === this.firstLabel || (place === 0 && foldLabel(label) === this.firstLine));
+      if (at > index && comesAgain) return false;
     }
     return false;
   }

@@ -91,8 +91,14 @@ function isUnitWord(text: string): boolean {
 /** The column that holds the units of the labels, where there is one. */
 function unitColumnOf(band: readonly ChecklistRow[], drafts: ReadonlyMap<number, InspectionDraft>): number | null {
   const texts = new Map<number, string[]>();
-  for (const { lines } of band) for (const { cells } of lines) for (const { cell, origin } of cells) texts.set(origin.column, [...(texts.get(origin.column) ?? []), cellText(cell)]);
-  for (const [column, own] of texts) if (!drafts.has(column) && own.every((text) => isUnitWord(text) || /^(?:units?|-|rpm|km|mi|m+:s+)$/i.test(text)) && own.some(isUnitWord)) return column;
+  for (const { cell, origin } of band.flatMap(({ lines }) => lines.flatMap(({ cells }) => cells))) {
+    const own = texts.get(origin.column);
+    if (own) own.push(cellText(cell));
+    else texts.set(origin.column, [cellText(cell)]);
+  }
+  for (const [column, own] of texts) {
+    if (!drafts.has(column) && own.some(isUnitWord) && own.every((text) => isUnitWord(text) || /^(?:units?|-|rpm|km|mi|m+:s+)$/i.test(text))) return column;
+  }
   return null;
 }
 

@@ -14,6 +14,7 @@ import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
 import type { Problem, ProblemCode } from './problem.js';
 import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
+import type { UnplacedOnSheet } from './shape-table.js';
 import { unitKey } from './unit-key.js';
 
 /** How to read a table. */
@@ -26,6 +27,10 @@ export interface ReadOptions {
   readonly map?: ColumnMap;
   /** How units are matched: by their letters as they stand, or folded, so that `T-7`, `T07` and `t 7` are one. */
   readonly units?: 'exact' | 'folded';
+  /** Cells that found no place when the table was put together. */
+  readonly unplaced?: readonly UnplacedOnSheet[];
+  /** What was taken how when the table was put together, in sentences. */
+  readonly notes?: readonly string[];
 }
 
 /** A table being read. The inspections can be walked once; the counts and problems are complete after that. */
@@ -38,6 +43,8 @@ export interface InspectionReader {
   readonly extraHeaders: readonly string[];
   readonly inspections: AsyncIterable<Inspection>;
   readonly problems: readonly Problem[];
+  /** What was taken how when the table was put together from another shape, in sentences. */
+  readonly notes: readonly string[];
   /** Rows below the header: read = blank + set aside + inspections. */
   readonly counts: { readonly rowsRead: number; readonly rowsBlank: number; readonly rowsSetAside: number; readonly inspections: number };
 }
@@ -78,6 +85,7 @@ class TableReader implements InspectionReader {
   readonly extraHeaders: readonly string[];
   readonly inspections: AsyncIterable<Inspection>;
   readonly problems: Problem[] = [];
+  readonly notes: readonly string[];
   readonly counts = { rowsRead: 0, rowsBlank: 0, rowsSetAside: 0, inspections: 0 };
   private readonly checks: InspectionChecks;
   private readonly columnAt = new Map<string, number>();
@@ -95,6 +103,7 @@ class TableReader implements InspectionReader {
   ) {
     this.dictionary = options.dictionary;
     this.sheet = table.sheet;
+    this.notes = options.notes ?? [];
     this.headerRow = header.row;
     this.columns = header.columns;
     this.extraHeaders = header.columns.flatMap((column) => (column.role === 'extra' ? [column.header] : []));
@@ -109,6 +118,9 @@ class TableReader implements InspectionReader {
       if (column.role !== 'field' || column.how !== 'assumed') continue;
       const { name } = this.dictionary.fields[column.position]!;
       this.report('header_assumed', header.row, index, column.header, `a header that names the test; it was taken as ${name}. If that is wrong, rename the column or give --map`, name);
+    }
+    for (const { sheet, row, column, header: label, found, expected } of options.unplaced ?? []) {
+      this.problems.push({ code: 'not_placed', sheet, row, column: label, cell: `${columnLetters(column)}${row}`, found, expected });
     }
     this.inspections = this.read(body);
   }
@@ -250,9 +262,9 @@ class TableReader implements InspectionReader {
 
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {
     const origins = this.originsOf.get(row);
-    const origin = origins ? origins[index] : { row, column: index };
+    const origin: CellOrigin | null | undefined = origins ? origins[index] : { row, column: index };
     const cell = index < 0 || !origin ? '' : `${columnLetters(origin.column)}${origin.row}`;
-    this.problems.push({ code, sheet: this.sheet, row: origin?.row ?? row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
+    this.problems.push({ code, sheet: origin?.sheet ?? this.sheet, row: origin?.row ?? row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
   }
 }
 

@@ -14,6 +14,8 @@ export type RawCell = string | number | boolean | null | FormattedNumber;
 export interface CellOrigin {
   readonly row: number;
   readonly column: number;
+  /** The sheet, where the table was put together from several. */
+  readonly sheet?: string;
 }
 
 /** One row as a file holds it. */

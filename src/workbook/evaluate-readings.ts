@@ -29,6 +29,8 @@ export interface EvaluatedFleet {
   readonly evaluations: readonly Evaluation[];
   readonly summary: FleetSummary;
   readonly problems: readonly Problem[];
+  /** What was taken how when the table was put together from another shape, in sentences. */
+  readonly notes: readonly string[];
 }
 
 /**
@@ -71,7 +73,7 @@ export async function evaluateReadings(input: string | Uint8Array | AsyncIterabl
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)) };
+  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)), notes: reader.notes };
 }
 
 function sheetNotRead(sheet: string): Problem {

@@ -9,9 +9,8 @@ import { openXlsx } from '../formats/read-xlsx.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
-import { nearestName } from '../util/nearest-name.js';
-import type { RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { chooseSheet, readTable } from './choose-sheet.js';
 import type { SourceInfo } from './source-info.js';
 
 /** The formats that readings come in. */
@@ -61,12 +60,13 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
   if (format === 'xlsx') {
     const bytes = await collect(hashed(all, hash));
-    const { reader, otherSheets } = await readWorkbook(bytes, options.sheet, readOptions);
+    const { reader, otherSheets } = await chooseSheet(await openXlsx(bytes, { name }), options.sheet, readOptions);
     return opened(reader, name, hash, otherSheets);
   }
   if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
-  const table = format === 'json' ? readJson(decodeText(await collect(hashed(all, hash))), name) : await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
-  return opened(await readInspections(table, readOptions), name, hash);
+  if (format === 'json') return opened(await readInspections(readJson(decodeText(await collect(hashed(all, hash))), name), readOptions), name, hash);
+  const table = await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
+  return opened(await readTable(table, readOptions), name, hash);
 }
 
 function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets: readonly string[] = []): OpenedReadings {
@@ -80,36 +80,6 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
       return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
     },
   };
-}
-
-async function readWorkbook(bytes: Uint8Array, wanted: string | undefined, options: ReadOptions): Promise<{ readonly reader: InspectionReader; readonly otherSheets: readonly string[] }> {
-  const book = await openXlsx(bytes, { name: options.name });
-  const names = book.sheets.map((sheet) => sheet.name);
-  const find = (name: string): RawTable | undefined => book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.table();
-  if (wanted !== undefined) {
-    const table = find(wanted);
-    if (table) return { reader: await readInspections(table, options), otherSheets: [] };
-    const near = nearestName(wanted, names);
-    throw new TreadlebookError({ code: 'input_unreadable', where: options.name, what: `there is no sheet ${JSON.stringify(wanted)}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sheets are ${names.join(', ')}` });
-  }
-  const own = find('Readings');
-  if (own) return { reader: await readInspections(own, options), otherSheets: [] };
-  const errors: TreadlebookError[] = [];
-  const otherSheets: string[] = [];
-  let chosen: InspectionReader | null = null;
-  for (const sheet of book.sheets.filter(({ state }) => state === 'visible')) {
-    try {
-      const reader = await readInspections(sheet.table(), options);
-      if (chosen) otherSheets.push(sheet.name);
-      else chosen = reader;
-    } catch (error) {
-      if (!(error instanceof TreadlebookError) || (error.code !== 'header_missing' && error.code !== 'input_empty')) throw error;
-      errors.push(error);
-    }
-  }
-  if (chosen) return { reader: chosen, otherSheets };
-  const first = errors.find(({ code }) => code === 'header_missing') ?? errors[0];
-  throw first ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
 }
 
 async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {

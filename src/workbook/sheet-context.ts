@@ -27,6 +27,8 @@ export interface EvaluatedRows {
   readonly source: SourceInfo;
   /** The columns of the file and what each was taken as. */
   readonly columns: readonly ColumnRole[];
+  /** What was taken how when the table was put together from another shape. */
+  readonly notes: readonly string[];
 }
 
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */

@@ -192,6 +192,7 @@ class WorkbookVerifier {
     const count = (label: keyof typeof PROVENANCE_LABELS): number => provenance.count(PROVENANCE_LABELS[label]);
     return {
       evaluations: [],
+    notes: [],
       summary,
       columns: reader.columns,
       problems: Array.from({ length: count('problems') }, () => ({ code: 'not_understood' as const, sheet: '', row: null, column: '', cell: '', found: '', expected: '' })),

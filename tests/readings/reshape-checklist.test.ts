@@ -264,6 +264,14 @@ This line is a remark that somebody wrote.
     expect(table.rows[0]!.cells).toStrictEqual(['101', '100', 'x', 'y']);
   });
 
+  test('labels without end do not become columns without end', () => {
+    const rows = [...sheet('Unit | 101\nCut-in | 100'), ...Array.from({ length: 600 }, (_, index): RawRow => ({ number: index + 3, cells: [`Remark on wheel nut ${index}`, 'ok'] }))];
+    const table = reshapeChecklist(rows, dictionary, 'checklist');
+    expect(table.header).toHaveLength(502);
+    expect(table.unplaced).toHaveLength(100);
+    expectEveryCellOnce(table, rows, 0);
+  });
+
   test('refuses what has no label, and too many rows', () => {
     expect(() => reshapeChecklist(sheet('1 | 2'), dictionary, 'checklist')).toThrow(TreadlebookError);
     const many = Array.from({ length: 200_001 }, (_, index): RawRow => ({ number: index + 1, cells: [] }));

@@ -87,6 +87,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   pair(PROVENANCE_LABELS.ownColumns, layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
   if (fleet) {
     gap();
+    for (const note of fleet.notes) pair('How the input was read', note);
     pair('Columns of the input', 'what each was taken as, and how that was told');
     for (const { column, header, field, unit, how } of describeColumns(fleet.columns, plan.dictionary)) {
       pair(safeText(`${column}: ${header || '(no header)'}`), field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);

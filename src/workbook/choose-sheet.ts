@@ -1,0 +1,69 @@
+import type { XlsxBook } from '../formats/read-xlsx.js';
+import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
+import { joinShapedTables, shapeTable, type ShapedTable } from '../readings/shape-table.js';
+import { nearestName } from '../util/nearest-name.js';
+import type { RawTable } from '../util/raw-table.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+
+/** The readings of a workbook, and what else it holds. */
+export interface ChosenSheet {
+  readonly reader: InspectionReader;
+  /** Other sheets in sight that hold a table of readings and were not read. */
+  readonly otherSheets: readonly string[];
+}
+
+/** Reads a table whatever its shape. A map by hand says that it is a plain table. */
+export async function readTable(table: RawTable, options: ReadOptions): Promise<InspectionReader> {
+  if (options.map) return readInspections(table, options);
+  return readShaped(await shapeTable(table, options.dictionary), options);
+}
+
+function readShaped({ table, unplaced, notes }: ShapedTable, options: ReadOptions): Promise<InspectionReader> {
+  return readInspections(table, { ...options, unplaced, notes });
+}
+
+/**
+ * Reads the sheet that was asked for, else `Readings`, else the first in sight that holds readings. Forms that stand on a
+ * sheet each are read together.
+ *
+ * @throws TreadlebookError `input_unreadable` when there is no such sheet; `header_missing`, `input_empty`
+ */
+export async function chooseSheet(book: XlsxBook, wanted: string | undefined, options: ReadOptions): Promise<ChosenSheet> {
+  const find = (name: string): RawTable | undefined => book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.table();
+  if (wanted !== undefined) {
+    const table = find(wanted);
+    if (table) return { reader: await readTable(table, options), otherSheets: [] };
+    const names = book.sheets.map((sheet) => sheet.name);
+    const near = nearestName(wanted, names);
+    throw new TreadlebookError({ code: 'input_unreadable', where: options.name, what: `there is no sheet ${JSON.stringify(wanted)}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sheets are ${names.join(', ')}` });
+  }
+  const own = find('Readings');
+  if (own) return { reader: await readTable(own, options), otherSheets: [] };
+  return firstInSight(book, options);
+}
+
+async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<ChosenSheet> {
+  const errors: TreadlebookError[] = [];
+  const otherSheets: string[] = [];
+  const forms: ShapedTable[] = [];
+  let chosen: InspectionReader | null = null;
+  for (const sheet of book.sheets.filter(({ state }) => state === 'visible')) {
+    try {
+      const shaped = options.map ? { table: sheet.table(), shape: null, unplaced: [], notes: [] } : await shapeTable(sheet.table(), options.dictionary);
+      if (shaped.shape === 'checklist' && chosen === null) {
+        forms.push(shaped);
+        continue;
+      }
+      const reader = await readShaped(shaped, options);
+      if (chosen !== null || forms.length > 0) otherSheets.push(sheet.name);
+      else chosen = reader;
+    } catch (error) {
+      if (!(error instanceof TreadlebookError) || (error.code !== 'header_missing' && error.code !== 'input_empty')) throw error;
+      errors.push(error);
+    }
+  }
+  if (chosen) return { reader: chosen, otherSheets };
+  if (forms.length > 0) return { reader: await readShaped(forms.length === 1 ? forms[0]! : await joinShapedTables(forms), options), otherSheets };
+  const first = errors.find(({ code }) => code === 'header_missing') ?? errors[0];
+  throw first ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
+}
