@@ -45,6 +45,7 @@ function notTestedWords(plan: CheckPlan, titles: (reading: string) => string): T
   if (readings.length === 0) return constant('not tested');
   const given = readings.map((name) => call('given', nameOf(name, 'number')));
   const absent = readings.map((name, index) => call('choose', given[index]!, constant(''), constant(` [${titles(name)}]`)));
-  if (absent.length === 1) return call('join', constant('not tested; blank or not understood:'), absent[0]!);
-  return call('choose', anyOf(given), call('join', constant('not tested; blank or not understood:'), ...absent), constant('not tested; nothing was entered'));
+  const listed = call('join', constant('not tested; blank or not understood:'), ...absent);
+  const allGiven = given.length === 1 ? given[0]! : call('and', ...given);
+  return call('choose', allGiven, constant('not tested; it cannot be worked out from these readings'), given.length === 1 ? listed : call('choose', anyOf(given), listed, constant('not tested; nothing was entered')));
 }
