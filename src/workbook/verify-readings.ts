@@ -139,11 +139,11 @@ class ReadingsWalk {
     const formulas = this.places.some(({ index }) => line.formulas[index]);
     const seen = inspection && entriesOfSheet(inspection, line.values, reader.columns, plan.dictionary, (field) => line.values[this.secondsAt.get(field) ?? -1] ?? null);
     const evaluation = seen && evaluator.evaluate(seen);
-    if (inspection) onInspection(inspection, counted ? evaluation : null);
     if (inspection && covered !== null && !counted) tally.addToRun(0, line.number, '', { code: 'row_not_counted', sheet: READINGS_SHEET, found: 'an inspection here', expected: `inspections in rows ${covered.first} to ${covered.last}` });
     if (formulas) this.compareRow(line, evaluation);
-    else if (inspection) {
-      const typed = this.places.filter(({ index }) => (line.values[index] ?? null) !== null).length;
+    const typed = this.places.filter(({ index }) => (line.values[index] ?? null) !== null).length;
+    if (inspection && evaluation) onInspection(inspection, counted ? (formulas || typed > 0 ? evaluation : withoutVerdict(evaluation)) : null);
+    if (inspection && !formulas) {
       tally.addToRun(0, line.number, '', { code: 'row_without_formulas', sheet: READINGS_SHEET, found: typed === 0 ? 'no formulas' : `${typed} typed values and no formulas`, expected: `${this.places.length} formulas` });
     }
   }
@@ -165,7 +165,7 @@ class ReadingsWalk {
   }
 
   private replaced(place: ComputedPlace, row: number, found: CellContent): void {
-    this.task.tally.addToRun(place.index, row, showContent(found), { code: 'formula_replaced', sheet: READINGS_SHEET, column: place.name, found: showContent(found), expected: belongs(place, row) });
+    this.task.tally.addToRun(place.index, row, '', { code: 'formula_replaced', sheet: READINGS_SHEET, column: place.name, found: showContent(found), expected: belongs(place, row) });
   }
 
   /** Most formulas are the very text that proved right in the row above, so that they need not be taken apart. */
@@ -183,6 +183,12 @@ class ReadingsWalk {
     place.right = { formula, shift: null };
     return true;
   }
+}
+
+/** An evaluation as the summaries of the sheet see a row without formulas: its entries count, and its computed cells are blank. */
+function withoutVerdict(evaluation: Evaluation): Evaluation {
+  const blank: string = '';
+  return { ...evaluation, verdict: blank as Evaluation['verdict'], checks: [], measures: {}, computed: evaluation.computed.map(() => null) };
 }
 
 function belongs({ text, writtenForRow }: ComputedPlace, row: number): string {

@@ -13,6 +13,8 @@ interface Run {
   readonly index: number;
   readonly first: number;
   last: number;
+  /** Whether the rows below hold something else than the first. */
+  varied: boolean;
 }
 
 /** Gathers findings and counts what was compared. */
@@ -39,11 +41,12 @@ export class VerifyTally {
     const run = this.runs.get(key);
     if (run?.last === row - 1) {
       run.last = row;
+      run.varied ||= details.found !== run.finding.found;
       return;
     }
     if (run) this.endRun(run);
     const finding: Finding = { cell: '', column: '', citation: null, ...details };
-    this.runs.set(key, { finding, index, first: row, last: row });
+    this.runs.set(key, { finding, index, first: row, last: row, varied: false });
   }
 
   /** Compares the stored value of a formula cell. A value that is not there at all is counted for one finding of its own. */
@@ -72,9 +75,10 @@ export class VerifyTally {
     return [...this.findings].sort((a, b) => order.get(a.code)! - order.get(b.code)!);
   }
 
-  private endRun({ finding, index, first, last }: Run): void {
+  private endRun({ finding, index, first, last, varied }: Run): void {
     const letters = columnLetters(index);
-    this.findings.push({ ...finding, cell: first === last ? letters + first : `${letters}${first}:${letters}${last}` });
+    const found = varied && finding.code === 'formula_replaced' ? `${finding.found} in the first, other values below` : finding.found;
+    this.findings.push({ ...finding, found, cell: first === last ? letters + first : `${letters}${first}:${letters}${last}` });
   }
 }
 

@@ -165,7 +165,7 @@ class WorkbookVerifier {
         inspections += 1;
         entries.add(inspection);
         if (evaluation === null) return;
-        counted += 1;
+        if (evaluation.checks.length > 0) counted += 1;
         summariser.add(evaluation);
         appeared.add(evaluation);
       },
