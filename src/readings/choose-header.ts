@@ -3,29 +3,58 @@ import { plainValue, type RawCell, type RawRow } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { cleanCellText } from './clean-cell-text.js';
 import type { Dictionary } from './dictionary.js';
-import { headerScore, joinHeaderRows, readHeader, type ColumnMap, type Header } from './find-header.js';
+import { headerScore, holdsOnlyUnits, joinHeaderRows, joinUnitsRow, readHeader, type ColumnMap, type Header } from './find-header.js';
 
 /** How far down a header is looked for. */
 export const HEADER_SEARCH_ROWS = 40;
 
 /**
- * Finds the header among the first rows of a table: the row, or the two rows together, that name the most fields.
+ * Finds the header among the first rows of a table: the row, or the two rows together, that name the most fields. A row of
+ * units below it belongs to it. Where a table with readings stands above, its header is taken, so that no row of it is passed over.
  *
  * @param place the file and sheet, for errors
  * @throws TreadlebookError `input_empty` when there is no row, `header_missing` when no row names a `unit`
  */
 export function chooseHeader(rows: readonly RawRow[], dictionary: Dictionary, place: string, map?: ColumnMap): Header {
-  let best: Header | null = null;
-  let bestScore = 0;
-  const consider = (row: RawRow, lower = row): void => {
+  const candidates: Candidate[] = [];
+  const consider = (index: number, row: RawRow, lower = row): void => {
     const header = readHeader(row, dictionary, map, lower);
-    const score = headerScore(header, dictionary);
-    if (score > bestScore) [best, bestScore] = [header, score];
+    const plain = { index, header, score: headerScore(header, dictionary) };
+    const below = rows[index + 1];
+    candidates.push((plain.score > 0 && below && holdsOnlyUnits(below) ? withUnits(index + 1, joinUnitsRow(row, below), plain.score) : null) ?? plain);
   };
-  for (const row of rows) consider(row);
-  for (const [index, row] of rows.slice(1).entries()) if (holdsOnlyWords(row)) consider(joinHeaderRows(rows[index]!, row), row);
-  if (best) return best;
-  throw noHeader(rows, place);
+  const withUnits = (index: number, row: RawRow, least: number): Candidate | null => {
+    const header = readHeader(row, dictionary, map);
+    const score = headerScore(header, dictionary);
+    return score >= least ? { index, header, score } : null;
+  };
+  for (const [index, row] of rows.entries()) consider(index, row);
+  for (const [index, row] of rows.entries()) if (index > 0 && holdsOnlyWords(row)) consider(index, joinHeaderRows(rows[index - 1]!, row), row);
+  const best = highest(candidates);
+  if (!best) throw noHeader(rows, place);
+  const above = candidates.filter((candidate) => candidate.index < best.index && headsReadings(candidate, rows.slice(0, best.index), dictionary));
+  const first = Math.min(...above.map(({ index }) => index));
+  return (highest(above.filter(({ index }) => index === first)) ?? best).header;
+}
+
+interface Candidate {
+  /** Position of its lowest row. */
+  readonly index: number;
+  readonly header: Header;
+  readonly score: number;
+}
+
+function highest(candidates: readonly Candidate[]): Candidate | null {
+  return candidates.reduce<Candidate | null>((best, next) => (next.score > (best?.score ?? 0) ? next : best), null);
+}
+
+/** True for a header with a unit, a reading and a third field, below which a row has a unit and a reading with a digit. */
+function headsReadings({ index, header, score }: Candidate, rows: readonly RawRow[], dictionary: Dictionary): boolean {
+  const fields = header.columns.flatMap((column, at) => (column.role === 'field' ? [{ at, field: dictionary.fields[column.position]! }] : []));
+  const unit = fields.find(({ field }) => field.name === 'unit');
+  if (score === 0 || fields.length < 3 || !unit || !holdsOnlyWords(rows[index]!)) return false;
+  const readings = fields.filter(({ field }) => field.kind === 'pressure' || field.kind === 'time');
+  return rows.slice(index + 1).some(({ cells }) => textOf(cells[unit.at] ?? null) !== '' && readings.some(({ at }) => /\d/.test(textOf(cells[at] ?? null))));
 }
 
 /** A header has no numbers; a row of data would lend its values to the names above it. */

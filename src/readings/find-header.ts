@@ -140,18 +140,21 @@ function positionOf(field: string | null, dictionary: Dictionary): number | null
 }
 
 /**
- * How well a row serves as the header: 0 when it names no unit; otherwise the count of its fields, with a field
- * called by its very name counting double, and one that was only assumed not at all.
+ * How well a row serves as the header: 0 when it names no unit, or nothing but one and that not by the name of the
+ * field (a list headed `Truck` is no table of readings); otherwise the count of its fields, with a field called by its
+ * very name counting double, and one that was only assumed half.
  */
 export function headerScore(header: Header, dictionary: Dictionary): number {
   let score = 0;
   let namesUnit = false;
+  let fields = 0;
   for (const column of header.columns) {
     if (column.role !== 'field') continue;
+    fields += 1;
     namesUnit ||= dictionary.fields[column.position]!.name === 'unit';
     score += column.how === 'name' || column.how === 'map' ? 2 : column.how === 'assumed' ? 0.5 : 1;
   }
-  return namesUnit ? score : 0;
+  return namesUnit && (fields > 1 || score > 1) ? score : 0;
 }
 
 /**
@@ -169,6 +172,26 @@ export function joinHeaderRows(upper: RawRow, lower: RawRow): RawRow {
   });
   return { number: lower.number, cells };
 }
+
+/** A header with a row of units below it as one header, each unit in brackets behind its name. */
+export function joinUnitsRow(header: RawRow, units: RawRow): RawRow {
+  const width = Math.max(header.cells.length, units.cells.length);
+  const cells = Array.from({ length: width }, (_, index): RawCell => {
+    const unit = headerText(units.cells[index] ?? null).replace(/^[([]|[)\]]$/g, '');
+    return `${headerText(header.cells[index] ?? null)}${unit === '' ? '' : ` (${unit})`}`.trim();
+  });
+  return { number: units.number, cells };
+}
+
+/** True for a row that holds units and nothing else, a unit of pressure or of time among them. */
+export function holdsOnlyUnits(row: RawRow): boolean {
+  const texts = row.cells.map((cell) => headerText(cell).replace(/^[([]|[)\]]$/g, '')).filter((text) => text !== '');
+  const measured = (text: string): boolean => parsePressureUnit(text) !== null || TIME_UNIT.test(text);
+  return texts.some(measured) && texts.every((text) => measured(text) || OTHER_UNIT.test(text));
+}
+
+/** What else stands in a row of units. */
+const OTHER_UNIT = /^(?:-|rpm|1\/min|km|mi|miles|l|litres|liters|°?[cf]|%|[dmy]{1,4}([-/.])[dmy]{1,4}\1[dmy]{1,4}|y\/n|yes\/no)$/i;
 
 function headerText(cell: RawCell): string {
   return cleanCellText(String(plainValue(cell) ?? ''));

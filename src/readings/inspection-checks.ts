@@ -101,7 +101,7 @@ export class InspectionChecks {
 }
 
 /** Words that head a row of totals below a table. */
-const TOTAL = /^(grand\s+)?(totals?|sums?|averages?|means?|count|subtotals?|avg)\b/i;
+const TOTAL = /^((grand|fleet|overall)\s+)?(totals?|sums?|averages?|means?|medians?|counts?|sub-?totals?|avg|max|maximum|min|minimum)\b/i;
 
 /** True for a row that sums up the rows above it: no unit and no date, and its first filled cell says so. */
 export function isTotalsRow(cells: readonly RawCell[], unit: RawCell, date: RawCell): boolean {

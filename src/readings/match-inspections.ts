@@ -21,8 +21,8 @@ export interface InspectionMatch {
 const LEAST_SHARE = 0.5;
 
 /**
- * Finds which rows of two keyings are one inspection: by an `inspection_id` that stands once on either side; then by unit
- * and date; then, where at least half of the filled cells agree, by unit alone or date alone. Among several rows the most
+ * Finds which rows of two keyings are one inspection: by an `inspection_id` that stands once on either side, where the unit
+ * or the date agrees too (keyers who number the rows themselves give one number to different papers); then by unit and date; then, where at least half of the filled cells agree, by unit alone or date alone. Among several rows the most
  * equal cells decide. The order of the rows decides nothing, and the work grows with the rows, not with their square.
  *
  * @returns the matches in the order of the first keying
@@ -36,7 +36,8 @@ export function matchInspections(rows: RowComparer, dictionary: Dictionary): Ins
     left = { a: left.a.filter((at) => !takenA.has(at)), b: left.b.filter((at) => !takenB.has(at)) };
   };
   const keys = keysOf(dictionary);
-  take(groupsOf(left, rows, keys.id).flatMap(({ a, b }) => (a.length === 1 && b.length === 1 ? [[a[0]!, b[0]!] as const] : [])), 'inspection_id');
+  const sameUnitOrDate = (a: number, b: number): boolean => [keys.unit, keys.date].some((keyOf) => keyOf(rows.a.inspections[a]!) === keyOf(rows.b.inspections[b]!));
+  take(groupsOf(left, rows, keys.id).flatMap(({ a, b }) => (a.length === 1 && b.length === 1 && sameUnitOrDate(a[0]!, b[0]!) ? [[a[0]!, b[0]!] as const] : [])), 'inspection_id');
   take(groupsOf(left, rows, keys.unitAndDate).flatMap((group) => matchWithin(group, rows)), 'unit and date');
   take(matchAcross([...groupsOf(left, rows, keys.unit), ...groupsOf(left, rows, keys.date)], rows), 'unit or date');
   return matches.sort((x, y) => x.a - y.a);

@@ -32,6 +32,13 @@ interface ComputedPlace {
   right: { readonly formula: StoredFormula; shift: ((rows: number, columns: number) => string) | null } | null;
 }
 
+/** An inspection as the summaries of the sheet see it. */
+export interface CountedRow {
+  readonly evaluation: Evaluation;
+  /** False where there are no formulas and no values in their place. */
+  readonly evaluated: boolean;
+}
+
 /** What the sheet Readings is compared with. */
 export interface ReadingsTask {
   readonly sheet: XlsxSheet;
@@ -45,8 +52,8 @@ export interface ReadingsTask {
   readonly tally: VerifyTally;
   /** Called with every row, of whatever kind. */
   readonly onRow: (row: StoredRow) => void;
-  /** Called with every inspection: as imported, and as the sheet evaluates it; the latter is null in a row that is not counted. */
-  readonly onInspection: (inspection: Inspection, evaluation: Evaluation | null) => void;
+  /** Called with every inspection as imported, and as the sheet counts it; the latter is null in a row that no name covers. */
+  readonly onInspection: (inspection: Inspection, counted: CountedRow | null) => void;
 }
 
 /** Where the workbook has each column of the layout, by its position in the layout; null for one that it lacks. */
@@ -142,7 +149,8 @@ class ReadingsWalk {
     if (inspection && covered !== null && !counted) tally.addToRun(0, line.number, '', { code: 'row_not_counted', sheet: READINGS_SHEET, found: 'an inspection here', expected: `inspections in rows ${covered.first} to ${covered.last}` });
     if (formulas) this.compareRow(line, evaluation);
     const typed = this.places.filter(({ index }) => (line.values[index] ?? null) !== null).length;
-    if (inspection && evaluation) onInspection(inspection, counted ? (formulas || typed > 0 ? evaluation : withoutVerdict(evaluation)) : null);
+    const evaluated = formulas || typed > 0;
+    if (inspection && evaluation) onInspection(inspection, counted ? { evaluation: evaluated ? evaluation : withoutVerdict(evaluation), evaluated } : null);
     if (inspection && !formulas) {
       tally.addToRun(0, line.number, '', { code: 'row_without_formulas', sheet: READINGS_SHEET, found: typed === 0 ? 'no formulas' : `${typed} typed values and no formulas`, expected: `${this.places.length} formulas` });
     }

@@ -161,13 +161,13 @@ class WorkbookVerifier {
       sheet, reader, plan, layout, expected: readings, covered, tally,
       evaluator: new RowEvaluator(plan, { numbers }),
       onRow: (row) => this.hidden.row(sheet.name, row),
-      onInspection: (inspection, evaluation) => {
+      onInspection: (inspection, row) => {
         inspections += 1;
         entries.add(inspection);
-        if (evaluation === null) return;
-        if (evaluation.checks.length > 0) counted += 1;
-        summariser.add(evaluation);
-        appeared.add(evaluation);
+        if (row === null) return;
+        if (row.evaluated) counted += 1;
+        summariser.add(row.evaluation);
+        appeared.add(row.evaluation);
       },
     });
 

@@ -13,10 +13,15 @@ const A1 = ',2026-03-01,K-101,North,Ann,100,120,60,120,first';
 const A2 = ',2026-03-01,K-102,North,Ann,98,118,55,118,second';
 
 describe('rows are matched', () => {
-  it('by an id that stands once on either side, whatever else was keyed', async () => {
-    const compared = await compareCsv(keyed('I-1,2026-03-01,K-101,North,Ann,100,120,60,120,x'), keyed(' I-1 ,2026-09-30,Z-9,South,Bob,90,110,50,110,y'));
+  it('by an id that stands once on either side, whatever else was keyed beside the unit', async () => {
+    const compared = await compareCsv(keyed('I-1,2026-03-01,K-101,North,Ann,100,120,60,120,x'), keyed(' I-1 ,2026-09-30,K-101,South,Bob,90,110,50,110,y'));
     expect(rowsOf(compared)).toStrictEqual({ pairs: ['2=2'], missing: [], extra: [], by: [1, 0, 0] });
-    expect(compared.differences).toHaveLength(9);
+    expect(compared.differences).toHaveLength(8);
+  });
+
+  it('not by an id when neither the unit nor the date agrees', async () => {
+    const compared = await compareCsv(keyed('I-1,2026-03-01,K-101,North,Ann,100,120,60,120,x'), keyed('I-1,2026-09-30,Z-9,South,Bob,90,110,50,110,y'));
+    expect(rowsOf(compared)).toStrictEqual({ pairs: [], missing: [2], extra: [2], by: [0, 0, 0] });
   });
 
   it('not by an id that was keyed twice', async () => {

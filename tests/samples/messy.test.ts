@@ -129,17 +129,12 @@ describe('nothing is lost', () => {
     const lost: string[] = [];
     for (const row of rows) {
       for (const [index, cell] of row.cells.entries()) {
-        if (!isBlank(cell) && !isMadeAnew(columns[index]) && !isFoundAgain(cell, row.number, index, columns, written, fleet)) lost.push(`${columnLetters(index)}${row.number}: ${JSON.stringify(cell)}`);
+        if (!isBlank(cell) && !isFoundAgain(cell, row, index, columns, written, fleet)) lost.push(`${columnLetters(index)}${row.number}: ${JSON.stringify(cell)}`);
       }
     }
     expect(lost).toStrictEqual([]);
   });
 });
-
-/** Computed columns are made anew, and so is the column of texts as found, whose texts stand in their own cells of the CSV. */
-function isMadeAnew(column: ColumnRole | undefined): boolean {
-  return column?.role === 'computed' || column?.role === 'as_found';
-}
 
 /** The cells of each inspection in the evaluated CSV, by the row in which it stood. */
 async function writtenRows({ plan, columns, evaluations }: EvaluatedFleet): Promise<Map<number, readonly string[]>> {
@@ -153,26 +148,36 @@ async function writtenRows({ plan, columns, evaluations }: EvaluatedFleet): Prom
   return new Map(evaluations.map(({ inspection: { row } }, index) => [row, lines[index + 1]!]));
 }
 
-function isFoundAgain(cell: RawCell, row: number, index: number, columns: readonly ColumnRole[], written: ReadonlyMap<number, readonly string[]>, fleet: EvaluatedFleet): boolean {
-  const line = written.get(row);
-  if (line === undefined) return isNamed(cell, row, fleet.problems);
+function isFoundAgain(cell: RawCell, { number, cells }: RawRow, index: number, columns: readonly ColumnRole[], written: ReadonlyMap<number, readonly string[]>, fleet: EvaluatedFleet): boolean {
+  const line = written.get(number);
+  const plain = String(plainValue(cell));
+  if (line === undefined) return isNamed(plain, number, fleet.problems);
   const column = columns[index];
-  if (column === undefined) return line.slice(columns.length).includes(String(plainValue(cell)));
-  const place = columns.slice(0, index).filter((other) => !isMadeAnew(other)).length;
-  return saysTheSame(cell, line[place]!, column, fleet);
+  if (column === undefined) return line.slice(columns.length).includes(plain);
+  // Made anew.
+  if (column.role === 'computed') return true;
+  // Each text as found stands in its own cell again, or is named.
+  if (column.role === 'as_found') return quoted(plain).every((text) => line.includes(text) || isNamed(text, number, fleet.problems));
+  const text = line[columns.slice(0, index).filter(({ role }) => role === 'field' || role === 'extra').length]!;
+  const beside = String(plainValue(cells[columns.findIndex(({ role }) => role === 'as_found')] ?? null) ?? '');
+  return saysTheSame(cell, text, column, fleet) || quoted(beside).includes(text);
+}
+
+/** The texts of a cell of texts as found. */
+function quoted(cell: string): string[] {
+  return [...cell.matchAll(/"(?:[^"\\]|\\.)*"/g)].map(([text]) => JSON.parse(text) as string);
 }
 
 /** A text to the letter, with the unit of its header where that names one; a number as a number, a time or a day as one. */
 function saysTheSame(cell: RawCell, text: string, column: ColumnRole, { plan }: EvaluatedFleet): boolean {
   if (typeof cell === 'string') return text === cell || (column.role === 'field' && text === `${cell} ${column.unit ?? column.timeUnit}`);
   if (typeof cell === 'boolean') return text === (column.role === 'field' ? (cell ? 'yes' : 'no') : String(cell));
-  if (typeof cell === 'object') return /\d/.test(text);
   const kind = column.role === 'field' ? plan.dictionary.fields[column.position]!.kind : null;
-  return kind === 'time' ? /\d/.test(text) : text === String(cell);
+  return typeof cell === 'object' || kind === 'time' ? /\d/.test(text) : text === String(cell);
 }
 
-function isNamed(cell: RawCell, row: number, problems: readonly Problem[]): boolean {
-  return problems.some((problem) => problem.row === row && problem.found.includes(String(plainValue(cell))));
+function isNamed(text: string, row: number, problems: readonly Problem[]): boolean {
+  return problems.some((problem) => problem.row === row && problem.found.includes(text));
 }
 
 interface Maker {
