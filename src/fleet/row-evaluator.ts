@@ -12,8 +12,10 @@ import { secondsName } from '../limits/working-columns.js';
 import { fieldPosition } from '../readings/dictionary.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { Entry, Inspection } from '../readings/inspection.js';
-import type { PressureUnit } from '../readings/pressure-units.js';
+import { PSI_PER, type PressureUnit } from '../readings/pressure-units.js';
 import type { CheckResult, Evaluation } from './evaluation.js';
+
+const PRESSURE_UNITS = Object.keys(PSI_PER) as PressureUnit[];
 
 /** How to evaluate inspections. */
 export interface RowEvaluatorOptions {
@@ -119,7 +121,10 @@ export class RowEvaluator {
   /** psi in one unit of the row's pressures; null when the unit was not understood. */
   private psiFactor(unit: Entry, notRead: readonly string[]): number | null {
     if (unit === null) return notRead.includes('pressure_unit') ? null : 1;
-    return unit === 'psi' ? 1 : (this.value(`fact:psi_per_${unit as PressureUnit}`) as number | null);
+    // A spreadsheet compares without regard to case, and so must whoever recomputes one.
+    const name = PRESSURE_UNITS.find((one) => one.toLowerCase() === String(unit).toLowerCase());
+    if (name === undefined) return null;
+    return name === 'psi' ? 1 : (this.value(`fact:psi_per_${name}`) as number | null);
   }
 
   private checkResult(plan: CheckPlan, whens: readonly Evaluator[]): CheckResult[] {

@@ -16,6 +16,13 @@ export const HEADER_SEARCH_ROWS = 40;
  * @throws TreadlebookError `input_empty` when there is no row, `header_missing` when no row names a `unit`
  */
 export function chooseHeader(rows: readonly RawRow[], dictionary: Dictionary, place: string, map?: ColumnMap): Header {
+  const header = findHeader(rows, dictionary, map);
+  if (!header) throw noHeader(rows, place);
+  return header;
+}
+
+/** The header among the first rows of a table; null when none names a unit. */
+export function findHeader(rows: readonly RawRow[], dictionary: Dictionary, map?: ColumnMap): Header | null {
   const candidates: Candidate[] = [];
   const consider = (index: number, row: RawRow, lower = row): void => {
     const header = readHeader(row, dictionary, map, lower);
@@ -31,7 +38,7 @@ export function chooseHeader(rows: readonly RawRow[], dictionary: Dictionary, pl
   for (const [index, row] of rows.entries()) consider(index, row);
   for (const [index, row] of rows.entries()) if (index > 0 && holdsOnlyWords(row)) consider(index, joinHeaderRows(rows[index - 1]!, row), row);
   const best = highest(candidates);
-  if (!best) throw noHeader(rows, place);
+  if (!best) return null;
   const above = candidates.filter((candidate) => candidate.index < best.index && headsReadings(candidate, rows.slice(0, best.index), dictionary));
   const first = Math.min(...above.map(({ index }) => index));
   return (highest(above.filter(({ index }) => index === first)) ?? best).header;

@@ -1,9 +1,11 @@
 import type { CellOrigin, RawRow, RawTable } from '../util/raw-table.js';
 import type { UnplacedCell } from './checklist-reshaped-table.js';
+import { findHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
 import type { Dictionary } from './dictionary.js';
 import { recogniseShape, type Shape } from './recognise-shape.js';
 import { reshapeChecklist } from './reshape-checklist.js';
 import { reshapeLongForm } from './reshape-long-form.js';
+import { needlePairs, splitNeedlePairs } from './split-needle-pairs.js';
 
 /** A cell of the input that has no place in the table, with its sheet. */
 export interface UnplacedOnSheet extends UnplacedCell {
@@ -39,7 +41,7 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
     for (let next = await rows.next(); !next.done; next = await rows.next()) yield next.value;
   };
   const shape = recogniseShape(top, dictionary);
-  if (shape === null || shape === 'table') return { table: { ...table, rows: rest() }, shape, unplaced: [], notes: [] };
+  if (shape === null || shape === 'table') return withNeedlePairs({ ...table, rows: rest() }, top, shape, dictionary);
   const all: RawRow[] = [];
   for await (const row of rest()) all.push(row);
   const reshaped = shape === 'long' ? reshapeLongForm(all, dictionary, { date1904: table.date1904 }) : reshapeChecklist(all, dictionary, shape);
@@ -50,6 +52,18 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
     unplaced: reshaped.unplaced.map((cell) => ({ ...cell, sheet: table.sheet })),
     notes: [SHAPE_WORDS[shape], ...reshaped.notes],
   };
+}
+
+/** A plain table, with columns that hold both needles made into two. */
+function withNeedlePairs(table: RawTable, top: readonly RawRow[], shape: 'table' | null, dictionary: Dictionary): ShapedTable {
+  const header = findHeader(top.slice(0, HEADER_SEARCH_ROWS), dictionary);
+  const pairs = header === null ? [] : needlePairs(header, dictionary);
+  if (header === null || pairs.length === 0) return { table, shape, unplaced: [], notes: [] };
+  const rows = async function* (): AsyncGenerator<RawRow> {
+    for await (const row of table.rows) yield splitNeedlePairs(row, pairs, header.row);
+  };
+  const notes = pairs.map(({ header: title, primary, secondary }) => `${JSON.stringify(title)} names no circuit: a pair such as 115/112 was taken as ${primary} and ${secondary}, a single number as ${primary}.`);
+  return { table: { ...table, rows: rows() }, shape, unplaced: [], notes };
 }
 
 const SHAPE_WORDS: Readonly<Record<Exclude<Shape, 'table'>, string>> = {

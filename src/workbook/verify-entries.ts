@@ -48,7 +48,7 @@ function readByFormula(field: Field, cell: Exclude<CellContent, null>, inspectio
       return chosen(field.choices!, cell);
     case 'yes_no': {
       const { entry, notRead } = chosen(['yes', 'no'], cell);
-      return { entry: entry === null ? null : entry === 'yes', notRead };
+      return { entry: entry === null ? null : String(entry).toLowerCase() === 'yes', notRead };
     }
     case 'date':
       return typeof cell === 'number' ? { entry: serialToIsoDate(cell, false), notRead: false } : { entry: null, notRead: typeof cell === 'string' };
@@ -59,10 +59,10 @@ function readByFormula(field: Field, cell: Exclude<CellContent, null>, inspectio
   }
 }
 
-/** A word of a list; spreadsheets compare without regard to case. */
+/** A word of a list, in the case that it was typed in; spreadsheets compare without regard to case. */
 function chosen(words: readonly string[], cell: Exclude<CellContent, null>): ReadByFormula {
-  const word = typeof cell === 'string' ? words.find((one) => one.toLowerCase() === cell.toLowerCase()) : undefined;
-  return word === undefined ? { entry: null, notRead: true } : { entry: word, notRead: false };
+  const isOne = typeof cell === 'string' && words.some((one) => one.toLowerCase() === cell.toLowerCase());
+  return isOne ? { entry: cell, notRead: false } : { entry: null, notRead: true };
 }
 
 /** True for a time in words that only import understands: it is not as the program writes it, and the sheet has no seconds of it. */

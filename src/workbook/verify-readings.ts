@@ -193,10 +193,9 @@ class ReadingsWalk {
   }
 }
 
-/** An evaluation as the summaries of the sheet see a row without formulas: its entries count, and its computed cells are blank. */
+/** An evaluation as the summaries of the sheet see a row without formulas: its entries count, and nothing is computed. */
 function withoutVerdict(evaluation: Evaluation): Evaluation {
-  const blank: string = '';
-  return { ...evaluation, verdict: blank as Evaluation['verdict'], checks: [], measures: {}, computed: evaluation.computed.map(() => null) };
+  return { ...evaluation, verdict: 'not tested', checks: [], measures: {}, computed: evaluation.computed.map(() => null) };
 }
 
 function belongs({ text, writtenForRow }: ComputedPlace, row: number): string {

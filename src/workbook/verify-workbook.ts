@@ -7,15 +7,16 @@ import { RowEvaluator } from '../fleet/row-evaluator.js';
 import { FAIL_RATE_GROUPS } from '../fleet/summary.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
+import { limitSetIds } from '../limits/load-limit-set.js';
+import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import { HALF_WIDTH } from '../readings/field.js';
-import type { InspectionReader } from '../readings/read-inspections.js';
+import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
 import { columnLetters } from '../util/column-letters.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { EntriesSha256 } from './entries-sha256.js';
 import { planOf } from './evaluate-readings.js';
-import { openReadings } from './open-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
@@ -88,12 +89,12 @@ class WorkbookVerifier {
     const lines = await this.linesOf(PROVENANCE_SHEET);
     const provenance = new ProvenanceLines(lines ?? []);
     const reader = await this.openReadings(provenance, limits);
-    const set = planOf(limits ?? this.limitSetOf(provenance));
+    const set = limits === undefined ? this.planNamedBy(provenance) : planOf(limits);
     if (reader === null) {
       this.verifySheets();
       return this.verification(set);
     }
-    await this.compare(set, await this.readerFor(set), provenance);
+    await this.compare(set, await this.readerWith(set.dictionary), provenance);
     return this.verification(set);
   }
 
@@ -111,26 +112,25 @@ class WorkbookVerifier {
 
   private async tryReader(): Promise<InspectionReader | null> {
     try {
-      return (await openReadings(this.bytes, { format: 'xlsx', sheet: READINGS_SHEET, name: this.name })).reader;
+      return await this.readerWith(fieldDictionary());
     } catch (error) {
       if (error instanceof TreadlebookError && (error.code === 'header_missing' || error.code === 'input_empty')) throw this.stranger();
       throw error;
     }
   }
 
-  private async readerFor(plan: LimitPlan): Promise<InspectionReader> {
-    return (await openReadings(this.bytes, { format: 'xlsx', sheet: READINGS_SHEET, name: this.name, dictionary: plan.dictionary })).reader;
+  private readerWith(dictionary: Dictionary): Promise<InspectionReader> {
+    return readInspections(this.sheet(READINGS_SHEET)!.table(), { dictionary, name: this.name });
   }
 
   private stranger(): TreadlebookError {
     return new TreadlebookError({ code: 'input_unreadable', where: this.name, what: 'this is no evaluated workbook: no sheet Readings with computed columns and no Provenance', mend: '`treadlebook evaluate` makes one' });
   }
 
-  private limitSetOf(provenance: ProvenanceLines): string {
-    const id = provenance.limitSetId!;
-    // A text from the workbook must not open a file.
-    if (/^[a-z0-9][a-z0-9-]*$/.test(id)) return id;
-    throw new TreadlebookError({ code: 'input_unreadable', where: `${this.name}, sheet ${PROVENANCE_SHEET}`, what: `${JSON.stringify(id.slice(0, 60))} is no name of a limit set`, mend: 'name the limit set with --limits' });
+  private planNamedBy({ limitSetId }: ProvenanceLines): LimitPlan {
+    // A text from the workbook must not open a file, so that only sets that ship are looked up.
+    if (limitSetId !== null && limitSetIds().includes(limitSetId)) return planOf(limitSetId);
+    throw new TreadlebookError({ code: 'limit_set_unknown', where: this.name, what: `the workbook was made with the limit set ${JSON.stringify((limitSetId ?? '').slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
   }
 
   private async compare(base: LimitPlan, reader: InspectionReader, provenance: ProvenanceLines): Promise<void> {
@@ -166,8 +166,9 @@ class WorkbookVerifier {
         entries.add(inspection);
         if (row === null) return;
         if (row.evaluated) counted += 1;
-        summariser.add(row.evaluation);
-        appeared.add(row.evaluation);
+        const seen = provenance.forEntry ? withKindAsTyped(row.evaluation, plan) : row.evaluation;
+        summariser.add(seen);
+        appeared.add(seen);
       },
     });
 
@@ -246,6 +247,15 @@ class WorkbookVerifier {
       findings,
     };
   }
+}
+
+/** The summaries of a workbook for entry repeat a kind of vehicle as it was typed, understood or not. */
+function withKindAsTyped(evaluation: Evaluation, { dictionary }: LimitPlan): Evaluation {
+  const typed = evaluation.inspection.asFound.get('vehicle_kind');
+  const position = dictionary.position.get('vehicle_kind')!;
+  const { values } = evaluation.inspection;
+  if (typed === undefined || values[position] !== null) return evaluation;
+  return { ...evaluation, inspection: { ...evaluation.inspection, values: values.with(position, typed) } };
 }
 
 /** For each name of a column as it is written, the letters that the column has in the workbook. */
