@@ -47,7 +47,7 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
   const reshaped = shape === 'long' ? reshapeLongForm(all, dictionary, { date1904: table.date1904 }) : reshapeChecklist(all, dictionary, shape);
   if (reshaped.rows.length === 0) return { table: { ...table, rows: walk(all) }, shape: null, unplaced: [], notes: [] };
   return {
-    table: { ...table, rows: walk([{ number: 0, cells: [...reshaped.header] }, ...reshaped.rows]) },
+    table: { ...table, rows: walk([{ number: 0, cells: [...reshaped.header] }, ...numberedApart(reshaped.rows)]) },
     shape,
     unplaced: reshaped.unplaced.map((cell) => ({ ...cell, sheet: table.sheet })),
     notes: [SHAPE_WORDS[shape], ...reshaped.notes],
@@ -64,6 +64,12 @@ function withNeedlePairs(table: RawTable, top: readonly RawRow[], shape: 'table'
   };
   const notes = pairs.map(({ header: title, primary, secondary }) => `${JSON.stringify(title)} names no circuit: a pair such as 115/112 was taken as ${primary} and ${secondary}, a single number as ${primary}.`);
   return { table: { ...table, rows: rows() }, shape, unplaced: [], notes };
+}
+
+/** Rows whose numbers say which is which: where several have one number, as on a table on its side, they are numbered through. */
+function numberedApart(rows: readonly RawRow[]): readonly RawRow[] {
+  if (new Set(rows.map(({ number }) => number)).size === rows.length) return rows;
+  return rows.map((row, index) => ({ ...row, number: index + 1 }));
 }
 
 const SHAPE_WORDS: Readonly<Record<Exclude<Shape, 'table'>, string>> = {

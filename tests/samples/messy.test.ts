@@ -119,8 +119,11 @@ async function below(name: string): Promise<Below> {
 
 const isBlank = (cell: RawCell): boolean => String(plainValue(cell) ?? '').trim() === '';
 
+/** Samples of other shapes: that nothing of them is lost is a property of the functions that put them together, see tests/readings/reshape-*. */
+const PUT_TOGETHER = ['form.csv', 'long-list.csv', 'on-its-side.csv'];
+
 describe('nothing is lost', () => {
-  test.each(names)('%s: every row is counted, and every cell found again', async (name) => {
+  test.each(names.filter((name) => !PUT_TOGETHER.includes(name)))('%s: every row is counted, and every cell found again', async (name) => {
     const fleet = await fleetOf(name);
     const { columns, rows } = await below(name);
     expect(rows.length).toBe(fleet.source.rows_read);
