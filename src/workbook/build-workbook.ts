@@ -1,10 +1,10 @@
-import ExcelJS from 'exceljs';
 import { assembleXlsx, type ChartPart, type DefinedName, type SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEETS } from './sheets/index.js';
+import { newBook } from './new-book.js';
 
 /** Up to this many inspections Units and Fail rates are live formulas; above it they would make a spreadsheet program wait. */
 export const MOST_LIVE_INSPECTIONS = 5000;
@@ -29,13 +29,7 @@ export interface BuildOptions {
  */
 export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint8Array, void, undefined> {
   const { plan, fleet } = options;
-  const book = new ExcelJS.Workbook();
-  const epoch = new Date(Date.UTC(1980, 0, 1));
-  book.creator = 'Treadlebook';
-  book.lastModifiedBy = 'Treadlebook';
-  book.created = epoch;
-  book.modified = epoch;
-  book.calcProperties.fullCalcOnLoad = true;
+  const book = newBook();
   const rowCount = fleet ? Math.max(1, fleet.evaluations.length) : options.blankRows;
   const context: SheetContext = {
     book,

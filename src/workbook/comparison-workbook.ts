@@ -1,4 +1,4 @@
-import ExcelJS, { type Workbook, type Worksheet } from 'exceljs';
+import type { Workbook, Worksheet } from 'exceljs';
 import { assembleXlsx, type FillValue, type SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import { DIFFERENCE_KINDS, type DifferenceKind } from '../readings/compare-cells.js';
 import type { Difference, UnmatchedInspection } from '../readings/compare-inspections.js';
@@ -10,6 +10,7 @@ import { PALETTE } from './palette.js';
 import { safeText } from './safe-text.js';
 import type { WorkbookOptions } from './write-workbook.js';
 import { writeHeader, writeTitle, wrappedHeight, type TableColumn } from './write-table.js';
+import { newBook } from './new-book.js';
 
 const DIFFERENCE_COLUMNS: readonly TableColumn[] = [
   { title: 'Inspection', width: 12 },
@@ -53,13 +54,7 @@ const KIND_LOOKS: Readonly<Record<DifferenceKind, { readonly fill: string; reado
  * @example await pipeline(comparisonWorkbook(compared), createWriteStream('differences.xlsx'));
  */
 export async function* comparisonWorkbook(compared: ComparedReadings, options: WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
-  const book = new ExcelJS.Workbook();
-  const epoch = new Date(Date.UTC(1980, 0, 1));
-  book.creator = 'Treadlebook';
-  book.lastModifiedBy = 'Treadlebook';
-  book.created = epoch;
-  book.modified = epoch;
-  book.calcProperties.fullCalcOnLoad = true;
+  const book = newBook();
   comparisonSummarySheet(book, compared, Math.max(0, compared.differences.length - MOST_LINES));
   const fills = [differencesSheet(book, compared), unmatchedSheet(book, compared)];
   yield* assembleXlsx({ template: new Uint8Array(await book.xlsx.writeBuffer()), fills, withoutResults: options.withoutResults });
