@@ -1,4 +1,5 @@
-import type { CircuitName, LabelFacets, Moment, TestName } from './checklist-label-facets.js';
+import type { CircuitName, LabelFacets, Moment } from './checklist-label-facets.js';
+import type { TestName } from './checklist-test-name.js';
 
 /** What the headings above a label have settled already. */
 export interface LabelContext {

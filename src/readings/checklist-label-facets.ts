@@ -1,23 +1,8 @@
 import { PhraseScan, wholeWords } from './checklist-phrase-scan.js';
+import type { TestName } from './checklist-test-name.js';
 import { takeTest } from './checklist-test-phrases.js';
 import type { PressureUnit } from './pressure-units.js';
 import { parsePressureUnit } from './pressure-units.js';
-
-/** The tests that a label may name. `governor` leaves open which of its two pressures is meant. */
-export type TestName =
-  | 'released'
-  | 'applied'
-  | 'light'
-  | 'buzzer'
-  | 'light and buzzer'
-  | 'warning'
-  | 'buildup'
-  | 'governor'
-  | 'cut in'
-  | 'cut out'
-  | 'parking valve'
-  | 'trailer valve'
-  | 'reserve';
 
 /** The circuits whose gauge a label may name. */
 export type CircuitName = 'primary' | 'secondary' | 'both';

@@ -1,4 +1,4 @@
-import type { TestName } from './checklist-label-facets.js';
+import type { TestName } from './checklist-test-name.js';
 import { wholeWords, type PhraseScan } from './checklist-phrase-scan.js';
 
 /** The test that a label names, and the other words that may stand beside it. */

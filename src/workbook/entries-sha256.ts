@@ -1,6 +1,5 @@
 import type { Dictionary } from '../readings/dictionary.js';
 import type { Inspection } from '../readings/inspection.js';
-import { canonicalJson } from '../util/canonical-json.js';
 import { sha256 } from '../util/sha256.js';
 import { extraCell } from './cell-values.js';
 
@@ -12,7 +11,7 @@ type CellContent = string | number | boolean | null;
  * number beyond the twelfth: a spreadsheet program may drop those beyond the fifteenth.
  *
  * @example
- * const entries = new EntriesSha256(plan.dictionary, ['Depot']);
+ * const entries = new EntriesSha256(plan.dictionary, ['Weather']);
  * entries.add(inspection);
  * entries.result(); // 64 hexadecimal digits
  */
@@ -36,7 +35,7 @@ export class EntriesSha256 {
       const value = extraCell(cell);
       return value === null ? [] : [[this.extraHeaders[index] ?? '', canonicalValue(value)]];
     });
-    this.rows.push(sha256(canonicalJson([byText(fields), byText(own)])));
+    this.rows.push(sha256(`[${inOrder(fields)},${inOrder(own)}]`));
   }
 
   /** The SHA-256 of the hashes of the rows in their own order, one a line. */
@@ -50,6 +49,7 @@ function canonicalValue(value: CellContent): CellContent {
   return typeof value === 'number' ? Number(Number(value.toPrecision(15)).toPrecision(12)) : value;
 }
 
-function byText<T>(items: readonly T[]): T[] {
-  return [...items].sort((a, b) => (canonicalJson(a) < canonicalJson(b) ? -1 : 1));
+/** A JSON list of the items in the order of their own texts. */
+function inOrder(items: readonly (readonly CellContent[])[]): string {
+  return `[${items.map((item) => JSON.stringify(item)).sort().join(',')}]`;
 }

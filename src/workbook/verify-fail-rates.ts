@@ -4,6 +4,9 @@ import type { ExpectedSheet } from './verify-sheets.js';
 import { verifySummaryLines } from './verify-summary-lines.js';
 import type { VerifyTally } from './verify-tally.js';
 
+/** Columns of a table; notes may stand beside it. */
+const WIDTH = 9;
+
 /** One table of the sheet: its heading, its column titles and its lines. */
 interface Table {
   readonly heading: string;
@@ -46,7 +49,7 @@ function headingsOf(lines: readonly Line[]): Set<string> {
 function tablesOf(lines: readonly Line[], headings: ReadonlySet<string>): Table[] {
   const starts = lines.flatMap(({ values }, at) => (headings.has(String(values[0] ?? '')) ? [at] : []));
   return starts.flatMap((start, position) => {
-    const [heading, titles, ...rest] = lines.slice(start, starts[position + 1]).filter((line) => !isBlankLine(line));
+    const [heading, titles, ...rest] = lines.slice(start, starts[position + 1]).filter((line) => !isBlankLine(line, WIDTH));
     return heading && titles ? [{ heading: String(heading.values[0]), titles, lines: rest }] : [];
   });
 }

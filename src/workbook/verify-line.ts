@@ -18,9 +18,9 @@ export function lineOf({ number, cells, formulas }: StoredRow): Line {
   return { number, values: cells.map((cell) => plainValue(cell)), formulas };
 }
 
-/** True where a line holds nothing. */
-export function isBlankLine({ values, formulas }: Line): boolean {
-  return values.every((value) => value === null || value === '') && formulas.every((formula) => formula === null);
+/** True where a line holds nothing, or nothing in its first columns. */
+export function isBlankLine({ values, formulas }: Line, width = Infinity): boolean {
+  return values.slice(0, width).every((value) => value === null || value === '') && formulas.slice(0, width).every((formula) => formula === null);
 }
 
 const normalForms = new WeakMap<StoredFormula, string>();

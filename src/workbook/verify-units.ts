@@ -19,7 +19,7 @@ export function verifyUnits(expected: ExpectedSheet, blank: ExpectedSheet | null
   const above = found.find(({ values }) => values[0] === titles.values[0]) ?? found.find(({ number }) => number === TITLE_ROW);
   const columnName = (index: number): string => String(titles.values[index] ?? '');
   if (above) verifyLine(titles, above, { sheet: UNITS_SHEET, tally, columnName, constant: 'text_changed' });
-  const below = (line: Line): boolean => line.number > (above?.number ?? TITLE_ROW) && !isBlankLine(line);
+  const below = (line: Line): boolean => line.number > (above?.number ?? TITLE_ROW) && !isBlankLine(line, titles.values.length);
   verifySummaryLines({
     sheet: UNITS_SHEET,
     what: 'unit',
