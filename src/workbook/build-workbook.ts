@@ -36,7 +36,7 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
     plan,
     layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount }),
     fleet,
-    live: fleet === null || fleet.evaluations.length <= MOST_LIVE_INSPECTIONS,
+    live: fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && fleet.asOf === null),
   };
   const fills: SheetFill[] = [];
   const charts: ChartPart[] = [];

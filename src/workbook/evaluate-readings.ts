@@ -31,6 +31,8 @@ export interface EvaluatedFleet {
   readonly problems: readonly Problem[];
   /** What was taken how when the table was put together from another shape, in sentences. */
   readonly notes: readonly string[];
+  /** The date up to which the summaries go; null when they hold every inspection. */
+  readonly asOf: string | null;
 }
 
 /**
@@ -73,7 +75,7 @@ export async function evaluateReadings(input: string | Uint8Array | AsyncIterabl
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)), notes: reader.notes };
+  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)), notes: reader.notes, asOf: options.asOf ?? null };
 }
 
 function sheetNotRead(sheet: string): Problem {

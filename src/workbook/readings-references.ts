@@ -7,6 +7,7 @@ import type { Field } from '../readings/field.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { cellName } from './defined-names.js';
 import type { ReadingsLayout } from './readings-layout.js';
+import { isNoneOf } from './working-formulas.js';
 
 /** How the formulas of the first data row name readings, limits and computed columns. */
 export function readingsReferences(layout: ReadingsLayout, plan: LimitPlan): FormulaReference {
@@ -52,7 +53,7 @@ function fieldReference(field: Field, cell: (name: string) => string): FormulaPa
       return { text: `(${at}="yes")`, needs: blankIf(`AND(${at}<>"yes",${at}<>"no")`), mayFail: false };
     case 'choice':
       if (field.whenBlank !== undefined) return { text: `IF(${at}="",${quoteText(String(field.whenBlank))},${at})`, needs: NO_NEEDS, mayFail: false };
-      return { text: at, needs: blankIf(`ISNA(MATCH(${at},{${field.choices!.map(quoteText).join(',')}},0))`), mayFail: false };
+      return { text: at, needs: blankIf(isNoneOf(at, field.choices!)), mayFail: false };
     default:
       return { text: at, needs: blankIf(`${at}=""`), mayFail: false };
   }

@@ -27,6 +27,8 @@ export interface EvaluatedRows {
   readonly source: SourceInfo;
   /** The columns of the file and what each was taken as. */
   readonly columns: readonly ColumnRole[];
+  /** The date up to which the summaries go; null when they hold every inspection. */
+  readonly asOf: string | null;
   /** What was taken how when the table was put together from another shape. */
   readonly notes: readonly string[];
 }

@@ -140,7 +140,9 @@ class WorkbookVerifier {
     const plan = compileLimitSet(base.set, { halfWidths });
     const written = provenance.count(PROVENANCE_LABELS.inspections);
     const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: 1 });
-    const live = provenance.forEntry || written <= MOST_LIVE_INSPECTIONS;
+    const upTo = provenance.value(PROVENANCE_LABELS.summariesUpTo);
+    const asOf = typeof upTo === 'string' ? upTo : null;
+    const live = provenance.forEntry || (written <= MOST_LIVE_INSPECTIONS && asOf === null);
     const context: Omit<SheetContext, 'book'> = { plan, layout, live, fleet: null };
     const readings = expectedSheet(readingsSheet, context, 'template');
     const limits = expectedSheet(limitsSheet, context);
@@ -167,7 +169,7 @@ class WorkbookVerifier {
         if (row === null) return;
         if (row.evaluated) counted += 1;
         const seen = provenance.forEntry ? withKindAsTyped(row.evaluation, plan) : row.evaluation;
-        summariser.add(seen);
+        if (asOf === null || (seen.inspected_on ?? '') <= asOf) summariser.add(seen);
         appeared.add(seen);
       },
     });
@@ -194,6 +196,7 @@ class WorkbookVerifier {
     return {
       evaluations: [],
     notes: [],
+    asOf: null,
       summary,
       columns: reader.columns,
       problems: Array.from({ length: count('problems') }, () => ({ code: 'not_understood' as const, sheet: '', row: null, column: '', cell: '', found: '', expected: '' })),

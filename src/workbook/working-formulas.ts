@@ -68,10 +68,10 @@ function withUnitFormula(text: string): string {
   return `IF(AND(${tests.join(',')}),${number}*IF(RIGHT(${text},3)="min",60,1),NA())`;
 }
 
-/** True where a text is short and holds only digits and points. Zeros fill it up, for programs differ over looking for an empty text. */
+/** True where a text is short and holds only digits and points. A list in braces would do it shorter, but LibreOffice 7.4 loses those of shared formulas when a row is inserted. */
 function holdsDigits(text: string): string[] {
-  const places = Array.from({ length: MOST_DIGITS }, (_, index) => index + 1);
-  return [`LEN(${text})<=${MOST_DIGITS}`, `SUMPRODUCT(--ISNUMBER(FIND(MID(${text}&"${'0'.repeat(MOST_DIGITS)}",{${places.join(',')}},1),"0123456789.")))=${MOST_DIGITS}`];
+  const rest = [...'0123456789.'].reduce((left, character) => `SUBSTITUTE(${left},"${character}","")`, text);
+  return [`LEN(${text})<=${MOST_DIGITS}`, `${rest}=""`];
 }
 
 /** The number that digits and a decimal point stand for, whatever the decimal mark of the program's language. */
@@ -87,13 +87,18 @@ function notReadFormula(dictionary: Dictionary, cell: (name: string) => string):
   return parts.join('&');
 }
 
+/** True where a cell holds none of the choices. */
+export function isNoneOf(cell: string, choices: readonly string[]): string {
+  return `NOT(OR(${choices.map((choice) => `${cell}=${quoteText(choice)}`).join(',')}))`;
+}
+
 function notReadTest(field: Field, cell: (name: string) => string): string | null {
   const at = cell(field.name);
   switch (field.kind) {
     case 'text':
       return null;
     case 'choice':
-      return `AND(${at}<>"",ISNA(MATCH(${at},{${field.choices!.map(quoteText).join(',')}},0)))`;
+      return `AND(${at}<>"",${isNoneOf(at, field.choices!)})`;
     case 'yes_no':
       return `AND(${at}<>"",${at}<>"yes",${at}<>"no")`;
     case 'time':

@@ -24,6 +24,7 @@ export const PROVENANCE_LABELS = {
   rowsBlank: 'of them blank',
   rowsSetAside: 'of them set aside (totals)',
   inspections: 'Inspections',
+  summariesUpTo: 'Summaries up to',
   rowsOnReadings: 'Rows on the sheet Readings',
   rowsAddUp: 'Do the rows add up?',
   problems: 'Cells not taken as they stood',
@@ -74,6 +75,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
     pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
     gap();
+    if (fleet.asOf !== null) {
+      pair(PROVENANCE_LABELS.summariesUpTo, fleet.asOf);
+      gap();
+    }
     pair(PROVENANCE_LABELS.problems, fleet.problems.length);
     pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
     pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(B${row - 1}=B${row},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });
@@ -83,7 +88,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair('Rows ready for entry', layout.rowCount);
     gap();
   }
-  pair('Units and Fail rates', live ? 'live formulas over Readings' : 'values computed when this workbook was written: there are too many inspections for live formulas');
+  pair('Units and Fail rates', live ? 'live formulas over Readings' : 'values computed when this workbook was written: live formulas would hold every inspection, and too many make a program wait');
   pair(PROVENANCE_LABELS.ownColumns, layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
   if (fleet) {
     gap();
