@@ -32,7 +32,8 @@ const time = fc.oneof(
   fc.tuple(fc.integer({ min: 0, max: 9 }), fc.integer({ min: 0, max: 59 })).map(([minutes, seconds]) => `${minutes}:${String(seconds).padStart(2, '0')}`),
   fc.constantFrom('60 s', '1 min', '4m 10s', '4.2 min', '0:47.5', '1.5', 'n/a', '?', 'soon'),
   fc.integer({ min: 0, max: 900 }),
-  fc.record({ value: fc.integer({ min: 0, max: 1440 }).map((minutes) => minutes / 1440), format: fc.constantFrom('h:mm', 'h:mm:ss', '[h]:mm') }),
+  // 1:00 to 9:59, typed for minutes and seconds.
+  fc.record({ value: fc.integer({ min: 60, max: 599 }).map((minutes) => minutes / 1440), format: fc.constantFrom('h:mm', '[h]:mm') }),
 );
 const day = fc.tuple(fc.integer({ min: 2020, max: 2030 }), fc.integer({ min: 1, max: 12 }), fc.integer({ min: 1, max: 28 }));
 const two = (part: number): string => String(part).padStart(2, '0');
@@ -44,7 +45,8 @@ const date = fc.oneof(
   fc.record({ value: fc.integer({ min: 43_000, max: 47_000 }), format: fc.constantFrom('dd/mm/yyyy', 'yyyy-mm-dd') }),
 );
 
-function cellOf({ kind, choices }: Field): fc.Arbitrary<RawCell> {
+/** A cell as people fill it in a field of its kind, and now and then any text. */
+export function cellOf({ kind, choices }: Field): fc.Arbitrary<RawCell> {
   const usual: fc.Arbitrary<RawCell> =
     kind === 'pressure' ? pressure
     : kind === 'time' ? time
@@ -90,7 +92,7 @@ export async function evaluateCells(plan: LimitPlan, cells: Cells): Promise<Eval
   }
   const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
   const info = { name: 'cells', sheet: '', sha256: '0'.repeat(64), rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
-  return { plan, source: info, columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems, notes: [] };
+  return { plan, source: info, columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems, notes: [], asOf: null };
 }
 
 /** What was understood and kept of each inspection, and the columns that are the office's own. */

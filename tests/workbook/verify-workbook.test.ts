@@ -76,7 +76,7 @@ describe('a workbook as it was written', () => {
 
   it('verifies clean with a limit set and columns of the user, given the file', async () => {
     const limits = 'samples/our-own-limits.json';
-    const own = await bytesOf(workbookOf(await evaluateReadings(Buffer.from(ROWS.replace(/\n/g, ',x\n').replace(',x', ',Depot')), { limits })));
+    const own = await bytesOf(workbookOf(await evaluateReadings(Buffer.from(ROWS.replace(/\n/g, ',x\n').replace(',x', ',Weather')), { limits })));
     expect((await verifyWorkbook(own, { limits })).findings).toStrictEqual([]);
     await expect(verifyWorkbook(own, { name: 'own.xlsx' })).rejects.toMatchObject({ code: 'limit_set_unknown', message: expect.stringMatching(/^own\.xlsx: .*"our-own".*--limits$/) as string });
   });
@@ -168,8 +168,8 @@ describe('what was changed inside the file', () => {
   it('names a row of no height and a column of no width as hidden', async () => {
     const low = await withSheetChanged(book, 'Readings', (xml) => xml.replace(/<row r="9" ht="[^"]*"/, '<row r="9" ht="0"'));
     expect(await found(low)).toStrictEqual(['hidden_rows Readings!9:9']);
-    const narrow = await withSheetChanged(book, 'Limits', (xml) => xml.replace(/<col min="9" max="9" width="[^"]*"/, '<col min="9" max="9" width="0"'));
-    expect(await found(narrow)).toStrictEqual(['hidden_columns Limits!I:I']);
+    const narrow = await withSheetChanged(book, 'Limits', (xml) => xml.replace(/<col min="2" max="2" width="[^"]*"/, '<col min="2" max="2" width="0"'));
+    expect(await found(narrow)).toStrictEqual(['hidden_columns Limits!B:B']);
   });
 
   /** A pattern for every column from one on. */
@@ -215,8 +215,8 @@ describe('what LibreOffice saved', { timeout: 300_000 }, () => {
       entry: `cell("Readings", "${at('released_primary_end')}9").Value = 90`,
       sorted: `sort("Readings", "A4:${columnLetters(200)}43", 3)`,
       unitsSorted: 'sort("Units", "A4:M43", 12, False)',
-      ownColumn: 'columns("Readings").insertByIndex(5, 1); cell("Readings", "F3").String = "Depot"',
-      ownColumnFarRight: 'columns("Readings").insertByIndex(60, 1); cell("Readings", "BI3").String = "Depot"',
+      ownColumn: 'columns("Readings").insertByIndex(5, 1); cell("Readings", "F3").String = "Weather"',
+      ownColumnFarRight: 'columns("Readings").insertByIndex(60, 1); cell("Readings", "BI3").String = "Weather"',
       rowsAbove: 'rows("Readings").insertByIndex(0, 1); rows("Limits").insertByIndex(5, 1); rows("Units").insertByIndex(0, 2); rows("Fail rates").insertByIndex(4, 1)',
       name: 'book.NamedRanges.getByName("limit_released_loss_1").Content = "$Limits.$E$6"',
       citation: 'cell("Limits", "I5").String = "by law"',
@@ -275,7 +275,7 @@ describe('what LibreOffice saved', { timeout: 300_000 }, () => {
     expect((await evaluateReadings(edited.filled)).evaluations).toHaveLength(rows.length);
     const told = await found(edited.tampered);
     expect(told).toContain('formula_replaced Readings!A4 computed.verdict');
-    expect(told.filter((place) => !/^stored_value_differs (?:Units|Fail rates|Readings!AU4)|^formula_replaced/.test(place))).toStrictEqual([]);
+    expect(told.filter((place) => !/^stored_value_differs (?:Units|Fail rates|Readings![A-Z]+4 computed.reason)|^formula_replaced/.test(place))).toStrictEqual([]);
   });
 });
 
