@@ -25,8 +25,8 @@ const read = (bytes: Uint8Array, name: string): Promise<EvaluatedFleet> => evalu
 describe('an evaluated workbook keeps its inspections through LibreOffice', () => {
   it.for(INPUTS)('%s: as ODS and XLSX again, and as CSV', { timeout: 300_000 }, async (input, context) => {
     requireOutside(context, 'soffice');
-    // LibreOffice leaves a tab at the beginning of a text out of ODS.
-    const text = readFileSync(packagePath('samples', ...input.split('/')), 'utf8').replaceAll('\t', '');
+    // LibreOffice leaves a tab at the beginning of a text out of ODS, and of its CSV one apostrophe before an equals sign is taken for ours.
+    const text = readFileSync(packagePath('samples', ...input.split('/')), 'utf8').replaceAll('\t', '').replaceAll("''=", "'=");
     const first = await read(Buffer.from(text), 'first.csv');
     const workbook = await bytesOf(workbookOf(first));
     const ods = await convert(workbook, 'book.xlsx', 'ods', 'book.ods');
