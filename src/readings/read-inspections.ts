@@ -1,10 +1,11 @@
 import { columnLetters } from '../util/column-letters.js';
-import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
+import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
 import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
 import type { Dictionary } from './dictionary.js';
 import { dateFormatKind } from './date-format-kind.js';
 import { fieldPosition } from './dictionary.js';
+import { dateTimeText } from './date-time-text.js';
 import { entryText } from './entry-text.js';
 import { HALF_WIDTH, type Field } from './field.js';
 import type { ColumnMap, ColumnRole, Header } from './find-header.js';
@@ -273,8 +274,11 @@ function isBlank(cell: RawCell | undefined): boolean {
   return value === null || (typeof value === 'string' && value.trim() === '');
 }
 
+/** What a cell says, as text. A date or time is followed by its number format, so that it is never read again as a bare number. */
 function foundText(cell: RawCell): string {
   const value = plainValue(cell);
+  const shown = cell !== null && typeof cell === 'object' ? dateTimeText(cell) : null;
+  if (shown !== null) return `${shown} (${(cell as FormattedNumber).format})`;
   return value === null ? '' : typeof value === 'boolean' ? (value ? 'TRUE' : 'FALSE') : String(value);
 }
 
@@ -297,7 +301,8 @@ function keptThatFits(field: Field, entry: Entry, kept: ReadonlyMap<string, stri
 function foundBeside(field: Field, cell: RawCell, read: ReadEntry, column: FieldColumn, context: EntryContext): string | null {
   const text = foundText(cell);
   if (read.trouble !== null && read.entry === null) return text;
-  if (typeof cell !== 'string' || text === entryText(field, read.entry)) return null;
+  const inAnotherUnit = column.unit !== null && column.unit !== context.unit;
+  if ((typeof cell !== 'string' && !inAnotherUnit) || text === entryText(field, read.entry)) return null;
   const texts = [text, ...[column.unit, column.timeUnit].flatMap((unit) => (unit === null ? [] : [`${text} ${unit}`]))];
   if (texts.length === 1) return text;
   return texts.find((one) => sameEntry(readEntry(field, one, context).entry, read.entry)) ?? null;

@@ -8,6 +8,7 @@ import { inlineLabel } from './checklist-lines.js';
 import type { Dictionary } from './dictionary.js';
 import { readLongFormHeader, type LongFormHeader } from './long-form-header.js';
 import { parsePressureUnit } from './pressure-units.js';
+import { COMPUTED_PREFIX } from './table-names.js';
 
 /** The shapes that readings come in: one row per inspection, one row per test, a form, a table on its side. */
 export type Shape = 'table' | 'long' | 'checklist' | 'transposed';
@@ -43,7 +44,8 @@ function isReading(name: string, labels: LabelReader): boolean {
 /** A row of words only, with the unit and readings among them. */
 function headsTable({ cells }: RawRow, labels: LabelReader): boolean {
   const texts = cells.filter((cell) => !isBlankCell(cell));
-  if (texts.some((cell) => typeof cell !== 'string' || /^\s*[\d.]/.test(cell))) return false;
+  if (texts.some((cell) => typeof cell === 'string' && cell.startsWith(COMPUTED_PREFIX))) return true;
+  if (texts.some((cell) => typeof cell !== 'string' || /^\s*[\d.,:]+\s*$/.test(cell))) return false;
   const fields = new Set(texts.flatMap((cell) => labels.read(cellText(cell), NO_CONTEXT).fields));
   const readings = [...fields].filter((name) => isReading(name, labels)).length;
   if (!fields.has('unit')) return false;

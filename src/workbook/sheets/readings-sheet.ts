@@ -13,6 +13,7 @@ import { columnRangeName } from '../defined-names.js';
 import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { computedCell, entryCell, extraCell, foundCell } from '../cell-values.js';
 import { PALETTE } from '../palette.js';
+import { safeText } from '../safe-text.js';
 import type { ReadingsLayout, SheetColumn } from '../readings-layout.js';
 import { readingsReferences } from '../readings-references.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -132,7 +133,7 @@ function titleOf(column: SheetColumn): string {
     case 'entry':
       return column.field.kind === 'pressure' ? `${column.field.title} (pressure unit)` : column.field.kind === 'time' ? `${column.field.title} (min:s)` : column.field.title;
     case 'extra':
-      return column.header;
+      return safeText(column.header);
     case 'as_found':
       return 'Text as found';
     case 'computed':
@@ -145,7 +146,7 @@ function nameOf(column: SheetColumn): string {
     case 'entry':
       return column.field.name;
     case 'extra':
-      return column.header;
+      return safeText(column.header);
     case 'as_found':
       return AS_FOUND;
     case 'computed':
