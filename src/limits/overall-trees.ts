@@ -24,11 +24,13 @@ const anyReads = (plans: readonly CheckPlan[], verdict: string): Tree => {
 
 /**
  * The verdict of an inspection: `fail` when any check fails; else `recheck` when any cannot be decided; else `not tested`
- * when a check that is not optional was left out; else `pass`.
+ * when a check that is not optional was left out; else `recheck` when a cell could not be understood; else `pass`.
  */
 export function overallVerdictTree(checks: readonly CheckPlan[]): Tree {
   const needed = checks.filter((plan) => !plan.optional);
-  const passes = call('choose', anyReads(checks, 'pass'), constant('pass'), constant('not tested'));
+  // A cell that nobody could read may be the very one that fails: such a row does not pass.
+  const unread = call('given', nameOf(NOT_READ, 'text'));
+  const passes = call('choose', anyReads(checks, 'pass'), call('choose', unread, constant('recheck'), constant('pass')), constant('not tested'));
   const complete = call('choose', anyReads(needed, 'not tested'), constant('not tested'), passes);
   const decided = call('choose', anyReads(checks, 'fail'), constant('fail'), call('choose', anyReads(checks, 'recheck'), constant('recheck'), complete));
   return call('only_if', nameOf(FILLED, 'truth'), decided);
@@ -53,7 +55,7 @@ export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
     'choose',
     call('reads', verdict, constant('pass')),
     constant('Passes.'),
-    call('choose', call('reads', verdict, constant('fail')), constant('Fails.'), call('choose', call('reads', verdict, constant('recheck')), constant('Test again.'), constant('Not complete.'))),
+    call('choose', call('reads', verdict, constant('fail')), constant('Fails.'), call('choose', call('reads', verdict, constant('recheck')), constant('Not decided.'), constant('Not complete.'))),
   );
   const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
   const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));

@@ -146,9 +146,9 @@ describe('treadlebook evaluate', { timeout: 60_000 }, () => {
       writeFileSync(join(folder, 'own.json'), JSON.stringify(own));
       const { out, err } = await runInside(['evaluate', input, '--json', '--limits', join(folder, 'own.json')]);
       const { limit_set: set, inspections } = evaluationSchema.parse(JSON.parse(out));
-      // Losses of 2, 6 and 1 psi in a minute against at most 1.
-      expect([set.id, inspections.map(({ verdict }) => verdict)]).toStrictEqual(['own', ['fail', 'fail', 'pass']]);
-      expect(err).toMatch(/against own: 1 pass, 2 fail/);
+      // Losses of 2, 6 and 1 psi in a minute against at most 1; a cell of the third row was not understood, so that it does not pass.
+      expect([set.id, inspections.map(({ verdict }) => verdict)]).toStrictEqual(['own', ['fail', 'fail', 'recheck']]);
+      expect(err).toMatch(/against own: 0 pass, 2 fail, 1 recheck/);
       expect(err).toContain('Ours.');
     });
   });

@@ -26,7 +26,7 @@ describe('the verdict of an inspection', () => {
   it('is recheck before it is not tested', async () => {
     const evaluation = await evaluateRow(PLAN, { ...COMPLETE, released_time: '0:45', buildup_time: '' });
     expect(evaluation.verdict).toBe('recheck');
-    expect(evaluation.reason).toBe("Test again. Loss, brakes released: the released loss was timed for 45 s, less than the rule's minute. Build-up: not tested; blank or not understood: [Build-up time].");
+    expect(evaluation.reason).toBe("Not decided. Loss, brakes released: the released loss was timed for 45 s, less than the rule's minute. Build-up: not tested; blank or not understood: [Build-up time].");
   });
 
   it('is not tested when a check that is needed was left out, and when all were', async () => {
@@ -260,7 +260,7 @@ describe('anything that can stand in a row', () => {
     for (const id of limitSetIds()) {
       for (const evaluation of await evaluateRows(shippedPlan(id), rows.map((row) => ({ ...row })))) {
         expect(VERDICTS).toContain(evaluation.verdict);
-        expect(evaluation.reason).toMatch(/^(Passes|Fails|Test again|Not complete)\./);
+        expect(evaluation.reason).toMatch(/^(Passes|Fails|Not decided|Not complete)\./);
         for (const result of evaluation.checks) {
           expect(VERDICTS).toContain(result.verdict);
           expect(result.reason).toMatch(/\.$/);
