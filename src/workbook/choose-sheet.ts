@@ -8,7 +8,7 @@ import { TreadlebookError } from '../util/treadlebook-error.js';
 /** The readings of a workbook, and what else it holds. */
 export interface ChosenSheet {
   readonly reader: InspectionReader;
-  /** Other sheets in sight that hold a table of readings and were not read. */
+  /** Other sheets, hidden ones too, that hold a table of readings and were not read. */
   readonly otherSheets: readonly string[];
 }
 
@@ -47,19 +47,20 @@ async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<Chose
   const otherSheets: string[] = [];
   const forms: ShapedTable[] = [];
   let chosen: InspectionReader | null = null;
-  for (const sheet of book.sheets.filter(({ state }) => state === 'visible')) {
+  for (const sheet of book.sheets) {
+    const hidden = sheet.state !== 'visible';
     try {
       const shaped = options.map ? { table: sheet.table(), shape: null, unplaced: [], notes: [] } : await shapeTable(sheet.table(), options.dictionary);
-      if (shaped.shape === 'checklist' && chosen === null) {
+      if (shaped.shape === 'checklist' && chosen === null && !hidden) {
         forms.push(shaped);
         continue;
       }
       const reader = await readShaped(shaped, options);
-      if (chosen !== null || forms.length > 0) otherSheets.push(sheet.name);
+      if (hidden || chosen !== null || forms.length > 0) otherSheets.push(sheet.name);
       else chosen = reader;
     } catch (error) {
       if (!(error instanceof TreadlebookError) || (error.code !== 'header_missing' && error.code !== 'input_empty')) throw error;
-      errors.push(error);
+      if (!hidden) errors.push(error);
     }
   }
   if (chosen) return { reader: chosen, otherSheets };

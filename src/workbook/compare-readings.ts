@@ -20,7 +20,7 @@ export interface CompareOptions extends Omit<OpenOptions, 'name' | 'format' | 's
 
 /** One of the two keyings. */
 export interface ComparedSource extends SourceInfo {
-  /** Other sheets in sight that hold a table of readings and were not compared. */
+  /** Other sheets, hidden ones too, that hold a table of readings and were not compared. */
   readonly sheets_not_read: readonly string[];
 }
 

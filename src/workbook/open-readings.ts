@@ -36,7 +36,7 @@ export interface OpenOptions {
 /** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
 export interface OpenedReadings {
   readonly reader: InspectionReader;
-  /** Other sheets in sight that hold a table of readings and were not read. */
+  /** Other sheets, hidden ones too, that hold a table of readings and were not read. */
   readonly otherSheets: readonly string[];
   /** What was read; complete once the inspections have been walked. */
   source(): SourceInfo;

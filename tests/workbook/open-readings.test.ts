@@ -36,7 +36,7 @@ describe('opening readings', () => {
 
   it('takes the sheet Readings, else the first in sight with a header, and names the others', async () => {
     expect(await unitsOf(await bookOf({ Log: table('K-1'), Readings: table('K-2') }))).toStrictEqual({ units: ['K-2'], sheet: 'Readings', others: [] });
-    expect(await unitsOf(await bookOf({ Hidden: table('K-0'), Cover: [['Brake log']], March: table('K-1'), April: table('K-2') }, ['Hidden']))).toStrictEqual({ units: ['K-1'], sheet: 'March', others: ['April'] });
+    expect(await unitsOf(await bookOf({ Hidden: table('K-0'), Cover: [['Brake log']], March: table('K-1'), April: table('K-2') }, ['Hidden']))).toStrictEqual({ units: ['K-1'], sheet: 'March', others: ['Hidden', 'April'] });
   });
 
   it('takes the sheet that is named, whatever its case and even when it is hidden', async () => {
