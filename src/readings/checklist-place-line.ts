@@ -2,7 +2,7 @@ import type { CellOrigin } from '../util/raw-table.js';
 import type { Collector, Units } from './checklist-collector.js';
 import { shorten } from './checklist-collector.js';
 import { fieldsOfFacets, inContext, type LabelContext } from './checklist-facet-fields.js';
-import { shownLabel } from './checklist-fold-label.js';
+import { foldLabel, shownLabel } from './checklist-fold-label.js';
 import type { InspectionDraft } from './checklist-inspection-draft.js';
 import type { CircuitName } from './checklist-label-facets.js';
 import type { ReadLabel } from './checklist-label-reader.js';
@@ -18,10 +18,13 @@ export interface PlacedLabel {
   readonly section: string;
 }
 
+/** In a form, what stands beside these is how the part looks, not how long it took; in a heading they mean the build-up. */
+const PARTS: ReadonlySet<string> = new Set(['compressor', 'air compressor']);
+
 /** Places the cells to the right of a label. */
 export function placeLine(collector: Collector, draft: InspectionDraft, label: PlacedLabel, cells: readonly LocatedCell[], circuits: ReadonlyMap<number, CircuitName>): void {
   const { text, read } = label;
-  const [first] = read.fields;
+  const [first] = PARTS.has(foldLabel(text)) ? [] : read.fields;
   if (first !== undefined) {
     noteLabel(collector, label, read.fields);
     const split = splitCells(cells, collector.labels.field(first)!);
@@ -30,7 +33,7 @@ export function placeLine(collector: Collector, draft: InspectionDraft, label: P
     collector.place(draft, read.fields, split.value.cell, split.value.origin, shownLabel(text), units);
     suggestSpan(draft, read);
     placeRemarks(collector, draft, collector.labels.field(first)!.title, split.remarks);
-  } else if (read.facets && (read.facets.moment !== null || read.facets.circuit !== null || read.facets.test !== null)) {
+  } else if (!PARTS.has(foldLabel(text)) && read.facets && (read.facets.moment !== null || read.facets.circuit !== null || read.facets.test !== null)) {
     placeByColumn(collector, draft, label, cells, circuits);
   } else {
     const [value, ...remarks] = cells;
@@ -43,7 +46,7 @@ export function placeLine(collector: Collector, draft: InspectionDraft, label: P
 /** Places one value of a label, of several inspections side by side. */
 export function placeValue(collector: Collector, draft: InspectionDraft, label: PlacedLabel, { cell, origin }: LocatedCell, units: Units): void {
   const { text, read } = label;
-  if (read.fields.length > 0) {
+  if (read.fields.length > 0 && !PARTS.has(foldLabel(text))) {
     noteLabel(collector, label, read.fields);
     collector.place(draft, read.fields, cell, origin, shownLabel(text), { unit: read.unit ?? units.unit, timeUnit: read.timeUnit ?? units.timeUnit });
     suggestSpan(draft, read);

@@ -19,6 +19,8 @@ export interface ShapedTable {
   readonly unplaced: readonly UnplacedOnSheet[];
   /** What was taken how, in plain sentences. */
   readonly notes: readonly string[];
+  /** Headers of the columns that are not ours, where the table was put together. */
+  readonly extras: readonly string[];
 }
 
 /** Rows that are looked at to tell the shape. */
@@ -45,12 +47,13 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
   const all: RawRow[] = [];
   for await (const row of rest()) all.push(row);
   const reshaped = shape === 'long' ? reshapeLongForm(all, dictionary, { date1904: table.date1904 }) : reshapeChecklist(all, dictionary, shape);
-  if (reshaped.rows.length === 0) return { table: { ...table, rows: walk(all) }, shape: null, unplaced: [], notes: [] };
+  if (reshaped.rows.length === 0) return { table: { ...table, rows: walk(all) }, shape: null, unplaced: [], notes: [], extras: [] };
   return {
     table: { ...table, rows: walk([{ number: 0, cells: [...reshaped.header] }, ...numberedApart(reshaped.rows)]) },
     shape,
     unplaced: reshaped.unplaced.map((cell) => ({ ...cell, sheet: table.sheet })),
     notes: [SHAPE_WORDS[shape], ...reshaped.notes],
+    extras: reshaped.header.slice(reshaped.fieldCount),
   };
 }
 
@@ -58,12 +61,12 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
 function withNeedlePairs(table: RawTable, top: readonly RawRow[], shape: 'table' | null, dictionary: Dictionary): ShapedTable {
   const header = findHeader(top.slice(0, HEADER_SEARCH_ROWS), dictionary);
   const pairs = header === null ? [] : needlePairs(header, dictionary);
-  if (header === null || pairs.length === 0) return { table, shape, unplaced: [], notes: [] };
+  if (header === null || pairs.length === 0) return { table, shape, unplaced: [], notes: [], extras: [] };
   const rows = async function* (): AsyncGenerator<RawRow> {
     for await (const row of table.rows) yield splitNeedlePairs(row, pairs, header.row);
   };
   const notes = pairs.map(({ header: title, primary, secondary }) => `${JSON.stringify(title)} names no circuit: a pair such as 115/112 was taken as ${primary} and ${secondary}, a single number as ${primary}.`);
-  return { table: { ...table, rows: rows() }, shape, unplaced: [], notes };
+  return { table: { ...table, rows: rows() }, shape, unplaced: [], notes, extras: [] };
 }
 
 /** Rows whose numbers say which is which: where several have one number, as on a table on its side, they are numbered through. */
@@ -107,6 +110,7 @@ export async function joinShapedTables(tables: readonly ShapedTable[]): Promise<
     table: { ...first.table, rows: walk([{ number: 0, cells: headers }, ...rows]) },
     shape: first.shape,
     unplaced: tables.flatMap(({ unplaced }) => unplaced),
+    extras: [...new Set(tables.flatMap(({ extras }) => extras))],
     notes: [...first.notes, `One inspection per sheet: ${tables.map(({ table }) => table.sheet).join(', ')}.`],
   };
 }

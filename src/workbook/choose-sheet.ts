@@ -18,8 +18,10 @@ export async function readTable(table: RawTable, options: ReadOptions): Promise<
   return readShaped(await shapeTable(table, options.dictionary), options);
 }
 
-function readShaped({ table, unplaced, notes }: ShapedTable, options: ReadOptions): Promise<InspectionReader> {
-  return readInspections(table, { ...options, unplaced, notes });
+function readShaped({ table, unplaced, notes, extras }: ShapedTable, options: ReadOptions): Promise<InspectionReader> {
+  // What was put together has its fields by name already; the words of its other columns must not be read as fields.
+  const map = extras.length === 0 ? options.map : new Map(extras.map((header) => [header, null]));
+  return readInspections(table, { ...options, map, unplaced, notes });
 }
 
 /**
@@ -50,7 +52,7 @@ async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<Chose
   for (const sheet of book.sheets) {
     const hidden = sheet.state !== 'visible';
     try {
-      const shaped = options.map ? { table: sheet.table(), shape: null, unplaced: [], notes: [] } : await shapeTable(sheet.table(), options.dictionary);
+      const shaped = options.map ? { table: sheet.table(), shape: null, unplaced: [], notes: [], extras: [] } : await shapeTable(sheet.table(), options.dictionary);
       if (shaped.shape === 'checklist' && chosen === null && !hidden) {
         forms.push(shaped);
         continue;

@@ -243,12 +243,13 @@ Cut-in | 101
 Cut-in | 100
  | 17
 Light on at | 60
+Compressor | ok
 Brake lights | ok
 Parking brake holds the vehicle | yes
 This line is a remark that somebody wrote.
 `);
     const table = reshapeChecklist(rows, dictionary, 'checklist');
-    expect(records(table)).toStrictEqual([{ inspected_on: '2026-03-14', unit: '101', light_on_at: '60', cut_in: '100', 'Brake lights': 'ok', 'Parking brake holds the vehicle': 'yes' }]);
+    expect(records(table)).toStrictEqual([{ inspected_on: '2026-03-14', unit: '101', light_on_at: '60', cut_in: '100', Compressor: 'ok', 'Brake lights': 'ok', 'Parking brake holds the vehicle': 'yes' }]);
     expect(unplacedTexts(table)).toStrictEqual(['105', '101', '17', 'This line is a remark that somebody wrote.']);
     expectEveryCellOnce(table, rows, 0);
   });
