@@ -45,29 +45,30 @@ const DIGITAL_1 = { unit: 'kPa', step: 1, mark: 1, error: 1.5 };
 const BAR = { unit: 'bar', step: 0.1, mark: 0.1, error: 0.02 };
 
 /**
- * The thirty units. `wear` makes one leak worse by so many psi/min a year; `sudden` opens one at a date; `lowSwitch` and
- * `buzzerDead` spoil the warning; `tired` slows the compressor by so many seconds a year. A trailer is tested coupled, on
- * the gauges of the unit that tows it.
+ * The thirty units, and three that came in the place of one. `wear` makes one leak worse by so many psi/min a year;
+ * `sudden` opens one at a date; `lowSwitch` and `buzzerDead` spoil the warning; `tired` slows the compressor by so many
+ * seconds a year. A failure from `waitsFrom` on is still open at the end. A `successor` is tested from its day on, and the
+ * unit itself no more: it is overdue. A trailer is tested coupled, on the gauges of the unit that tows it.
  */
 const UNITS = [
   { unit: 'K-101', kind: 'truck', gauge: DIAL },
-  { unit: 'K-102', kind: 'truck', gauge: FINE_DIAL },
+  { unit: 'K-102', kind: 'truck', gauge: FINE_DIAL, lowSwitch: { on: '2026-10-20', psi: 55 }, waitsFrom: '2026-10-20' },
   { unit: 'K-103', kind: 'tractor', vehicles: 2, gauge: DIAL, sudden: { on: '2025-08-20', part: 'line', circuit: 'primary', rate: 6.4 } },
   { unit: 'K-104', kind: 'tractor', vehicles: 2, gauge: DIGITAL_5 },
-  { unit: 'K-105', kind: 'bus', gauge: DIGITAL_5 },
+  { unit: 'K-105', kind: 'bus', gauge: DIGITAL_5, sudden: { on: '2026-10-01', part: 'chamber', circuit: 'primary', rate: 4.2 }, waitsFrom: '2026-10-01' },
   { unit: 'K-106', kind: 'bus', gauge: DIAL },
   { unit: 'K-107', kind: 'truck', gauge: DIAL, wear: { part: 'line', circuit: 'primary', perYear: 1.9 } },
-  { unit: 'K-108', kind: 'tractor', gauge: DIGITAL_5 },
+  { unit: 'K-108', kind: 'tractor', gauge: DIGITAL_5, successor: { unit: 'K-113', from: '2025-11-01', odometer: 61_400 } },
   { unit: 'K-109', kind: 'bus', gauge: DIGITAL_1 },
   { unit: 'K-110', kind: 'trailer', vehicles: 2, towedBy: 'K-104', gauge: DIGITAL_5 },
-  { unit: 'K-111', kind: 'trailer', vehicles: 2, towedBy: 'K-103', gauge: DIAL },
+  { unit: 'K-111', kind: 'trailer', vehicles: 2, towedBy: 'K-103', gauge: DIAL, successor: { unit: 'K-114', from: '2025-11-01' } },
   { unit: 'K-112', kind: 'truck', gauge: BAR },
   { unit: 'M-201', kind: 'truck', gauge: DIAL },
   { unit: 'M-202', kind: 'truck', gauge: DIAL, lowSwitch: { on: '2025-10-01', psi: 57 } },
   { unit: 'M-203', kind: 'tractor', vehicles: 2, gauge: DIAL },
   { unit: 'M-204', kind: 'tractor', vehicles: 2, gauge: DIGITAL_5, wear: { part: 'line', circuit: 'secondary', perYear: 1.6 } },
   { unit: 'M-205', kind: 'bus', gauge: BAR },
-  { unit: 'M-206', kind: 'truck', gauge: DIGITAL_5 },
+  { unit: 'M-206', kind: 'truck', gauge: DIGITAL_5, successor: { unit: 'M-211', from: '2025-11-01', odometer: 38_900 } },
   { unit: 'M-207', kind: 'trailer', vehicles: 2, towedBy: 'M-203', gauge: DIAL, waitsFrom: '2026-09-01' },
   { unit: 'M-208', kind: 'truck', gauge: FINE_DIAL, wear: { part: 'line', circuit: 'secondary', perYear: 0.9 } },
   { unit: 'M-209', kind: 'bus', gauge: DIGITAL_1 },
@@ -338,7 +339,14 @@ function repair(row, { unit, condition, system, day, random }) {
   if (failed.buildup) condition.buildup = { base: 195, perYear: 20, since: day };
 }
 
-/** All inspections of one unit: about every 90 days, and after each failure a repair and a retest, until it passes. */
+/** Names the successor in a test from its first day on, with its own odometer. */
+function succeed(row, { successor }, perDay) {
+  if (successor === undefined || row.day < dayNumber(successor.from)) return;
+  row.unit = successor.unit;
+  if (row.odometer !== null) row.odometer = Math.round(successor.odometer + perDay * (row.day - dayNumber(successor.from)));
+}
+
+/** All inspections of one unit and its successor: about every 90 days, and after each failure a repair and a retest, until it passes. */
 function historyOf(unit, seed) {
   const random = streamFor(seed, unit.unit);
   const condition = newCondition(unit, random);
@@ -349,6 +357,7 @@ function historyOf(unit, seed) {
     breakDown(unit, condition, system, day);
     const row = inspect({ unit, condition, system, day, random, odd });
     row.odometer = unit.kind === 'trailer' || chance(random, 0.04) ? null : Math.round(odometer.at + odometer.perDay * (day - FIRST_DAY));
+    succeed(row, unit, odometer.perDay);
     rows.push(row);
     return row;
   };

@@ -14,9 +14,18 @@ export type { SourceInfo } from './workbook/source-info.js';
 
 export { RowEvaluator } from './fleet/row-evaluator.js';
 export { DataQuality, type DataQuestion, type QuestionKind } from './fleet/data-quality.js';
-export { FleetSummariser } from './fleet/fleet-summariser.js';
+export { compareFleets, type SummarisedFleet } from './fleet/compare-fleets.js';
+export { FleetSummariser, type SummaryOptions } from './fleet/fleet-summariser.js';
 export type { CheckResult, Evaluation } from './fleet/evaluation.js';
-export type { FailRate, FleetSummary, GroupFailRate, MonthSummary, UnitSummary } from './fleet/summary.js';
+export type { BaselineComparison, MedianDifference, RateDifference } from './fleet/baseline-comparison.js';
+export type { FailRate } from './fleet/fail-rate.js';
+export type { FleetMedians } from './fleet/fleet-medians.js';
+export type { FleetFigures, FleetTrend, Reason } from './fleet/fleet-figures.js';
+export type { FailRateGroup, GroupFailRate, RatePrior } from './fleet/group-fail-rate.js';
+export type { OpenWork } from './fleet/open-work.js';
+export type { PeriodLength, PeriodSummary } from './fleet/period-summary.js';
+export type { FleetSummary, Period } from './fleet/summary.js';
+export type { ControlChart, LossTrend, UnitSummary } from './fleet/unit-summary.js';
 
 export { limitSetIds, loadLimitSet, parseLimitSet } from './limits/load-limit-set.js';
 export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';

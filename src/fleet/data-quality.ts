@@ -2,6 +2,7 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { fieldPosition } from '../readings/dictionary.js';
 import type { Entry } from '../readings/inspection.js';
 import { chiSquaredTest } from '../statistics/chi-squared-test.js';
+import { binomialTail } from '../statistics/binomial-tail.js';
 import { funnelLimit } from '../statistics/funnel-limit.js';
 import { digitsOf } from './expected-digits.js';
 import type { Evaluation } from './evaluation.js';
@@ -150,8 +151,9 @@ export class DataQuality {
       if (tally.tested < LEAST_INSPECTIONS) return [];
       const rate = tally.failed / tally.tested;
       const [low, high] = [funnelLimit(target, tally.tested, FUNNEL.low), funnelLimit(target, tally.tested, FUNNEL.high)];
-      if (rate >= low && rate <= high) return [];
-      const side = rate > high ? 'more' : 'fewer';
+      const { atLeast, atMost } = binomialTail(tally.failed, tally.tested, target);
+      if (atLeast >= FUNNEL.low && atMost >= FUNNEL.low) return [];
+      const side = atLeast < FUNNEL.low ? 'more' : 'fewer';
       return [
         {
           kind: 'fail rate',

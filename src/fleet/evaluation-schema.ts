@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import { COMPARATORS, STATUSES } from '../limits/limit-set.js';
 import { VERDICTS } from '../limits/verdict.js';
-import { FAIL_RATE_GROUPS } from './summary.js';
+import { baselineSchema } from './baseline-schema.js';
+import { fleetSchema, groupSchema, periodSchema, priorSchema } from './fleet-schema.js';
+import { PERIOD_LENGTHS } from './period-summary.js';
+import { date, openPeriod, share } from './schema-parts.js';
+import { openWorkSchema, unitSchema } from './unit-schema.js';
 
-const share = z.number().min(0).max(1);
 const measured = z.union([z.number(), z.string(), z.boolean(), z.null()]);
 const verdictSchema = z.enum(VERDICTS);
-const failRate = { tested: z.int().min(0), failed: z.int().min(0), recheck: z.int().min(0), rate: share.nullable(), low: share.nullable(), high: share.nullable() };
-const loss = z.number().nullable().describe('psi/min');
 
 const checkResultSchema = z
   .strictObject({
@@ -39,38 +40,6 @@ const inspectionResultSchema = z
   })
   .meta({ id: 'InspectionResult' });
 
-const unitSchema = z
-  .strictObject({
-    unit: z.string(),
-    vehicle_kind: z.string().nullable(),
-    site: z.string().nullable(),
-    inspections: z.int(),
-    failed: z.int(),
-    latest_on: z.string().nullable(),
-    latest_verdict: verdictSchema.nullable(),
-    latest_released_loss: loss,
-    latest_applied_loss: loss,
-    share_now: z.number().nullable().describe('share of a leak\'s limit at the latest inspection that has one'),
-    worst_released_loss: loss,
-    worst_applied_loss: loss,
-    worst_share: z.number().nullable(),
-  })
-  .meta({ id: 'UnitSummary' });
-
-const monthSchema = z
-  .strictObject({
-    month: z.string(),
-    inspections: z.int(),
-    ...failRate,
-    released_loss_median: loss,
-    released_loss_p90: loss,
-    applied_loss_median: loss,
-    applied_loss_p90: loss,
-  })
-  .meta({ id: 'MonthSummary' });
-
-const groupSchema = z.strictObject({ group: z.enum(FAIL_RATE_GROUPS), name: z.string(), ...failRate }).meta({ id: 'GroupFailRate' });
-
 const problemSchema = z
   .strictObject({
     code: z.string(),
@@ -91,9 +60,15 @@ export const evaluationSchema = z
     limit_set: z.strictObject({ id: z.string(), title: z.string(), sha256: z.string() }),
     source: z.strictObject({ name: z.string(), sha256: z.string(), rows_read: z.int(), rows_blank: z.int(), inspections: z.int() }),
     inspections: z.array(inspectionResultSchema),
+    period: z.strictObject({ ...openPeriod, by: z.enum(PERIOD_LENGTHS) }).describe('which inspections the trend and the rates count; null is open'),
+    counted_to: date.describe('the day to which days open and overdue are counted'),
     units: z.array(unitSchema),
-    trend: z.array(monthSchema),
+    trend: z.array(periodSchema),
     fail_rates: z.array(groupSchema),
+    priors: z.array(priorSchema),
+    open_work: z.array(openWorkSchema),
+    fleet: fleetSchema,
+    baseline: baselineSchema.optional().describe('set beside an earlier table'),
     problems: z.array(problemSchema),
   })
   .meta({ id: 'Evaluation', title: 'An evaluated fleet' });

@@ -1,6 +1,6 @@
 import type { Verdict } from '../limits/verdict.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
-import type { FailRate } from './summary.js';
+import type { FailRate } from './fail-rate.js';
 
 /** Counts verdicts. */
 export class FailRateCounter {
@@ -12,6 +12,13 @@ export class FailRateCounter {
     if (verdict === 'pass' || verdict === 'fail') this.tested += 1;
     if (verdict === 'fail') this.failed += 1;
     if (verdict === 'recheck') this.recheck += 1;
+  }
+
+  /** Adds what another one counted. */
+  merge(other: FailRateCounter): void {
+    this.tested += other.tested;
+    this.failed += other.failed;
+    this.recheck += other.recheck;
   }
 
   result(): FailRate {

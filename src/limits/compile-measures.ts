@@ -15,6 +15,15 @@ export interface RecheckPlan {
   readonly say: Tree;
 }
 
+/** A measure of one brake circuit. */
+export interface CircuitMeasure {
+  readonly circuit: string;
+  readonly measure: string;
+  /** Its name among the names of the row program, and its type. */
+  readonly name: string;
+  readonly type: ValueType;
+}
+
 /** A measure, compiled to trees. */
 export interface MeasurePlan {
   readonly measure: Measure;
@@ -30,6 +39,8 @@ export interface MeasurePlan {
   /** The readings that it is computed from. */
   readonly readings: readonly string[];
   readonly heldFor: string | null;
+  /** What is measured on one circuit: itself, or those of its parts that are of a circuit. Empty where none is. */
+  readonly circuits: readonly CircuitMeasure[];
 }
 
 /** What the compilation of measures needs to know. */
@@ -96,6 +107,7 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
     rechecks: measure.recheck.map(({ when, say }) => ({ when: scope.parse(when, `${where}, recheck`, 'truth'), say: sayTemplate(say, scope, `${where}, recheck`) })),
     readings: [...readings],
     heldFor: heldFor(measure, scope, where),
+    circuits: ownCircuit(measure, name, tree.type),
   };
 }
 
@@ -103,6 +115,10 @@ function heldFor(measure: Measure, scope: NameScope, where: string): string | nu
   if (measure.held_for === undefined) return null;
   if (scope.isTime(measure.held_for)) return measure.held_for;
   throw invalid(where, `held_for names ${measure.held_for}, which is no time reading`, 'name the time reading of the test');
+}
+
+function ownCircuit({ circuit, measure }: Measure, name: string, type: ValueType): readonly CircuitMeasure[] {
+  return circuit === undefined ? [] : [{ circuit, measure, name, type }];
 }
 
 /** A measure that is the worst of several: its uncertainty and its words are those of the part that counts. */
@@ -125,6 +141,7 @@ function compileExtreme(measure: Measure, parts: readonly MeasurePlan[]): Measur
     rechecks: parts.flatMap((part) => part.rechecks),
     readings: [...new Set(parts.flatMap((part) => part.readings))],
     heldFor: held.size === 1 ? [...held][0]! : null,
+    circuits: measure.circuit === undefined ? parts.flatMap((part) => part.circuits) : ownCircuit(measure, name, 'number'),
   };
 }
 

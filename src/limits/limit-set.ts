@@ -52,6 +52,16 @@ export const conditionSchema = z
   })
   .meta({ id: 'Condition', title: 'A condition of a test; outside it the verdict is recheck' });
 
+/** How long after an inspection the next is due. */
+export const intervalSchema = z
+  .strictObject({
+    months: z.int().min(1).max(120).optional(),
+    days: z.int().min(1).max(3650).optional(),
+    source: sourceSchema,
+  })
+  .refine(({ months, days }) => (months === undefined) !== (days === undefined), { message: 'give exactly one of months, days' })
+  .meta({ id: 'Interval', title: 'How long after an inspection the next is due; exactly one of months, days' });
+
 /** The rules of one authority, as a JSON file holds them. */
 export const limitSetSchema = z
   .strictObject({
@@ -66,6 +76,7 @@ export const limitSetSchema = z
     measures: z.array(measureSchema).default([]).describe('measures that this set adds to the shared ones'),
     checks: z.array(checkSchema).default([]),
     conditions: z.array(conditionSchema).default([]),
+    interval: intervalSchema.optional().describe('how long after an inspection the next is due; without it the sheet Units names no due date'),
   })
   .meta({ id: 'LimitSet', title: 'Limit set: the rules of one authority' });
 

@@ -73,6 +73,7 @@ function extendLimitSet(base: LimitSet, own: LimitSet): LimitSet {
     columns: [...base.columns, ...own.columns],
     measures: [...base.measures, ...own.measures],
     checks: [...base.checks.filter(({ check }) => !replaced.has(check)), ...own.checks],
+    interval: own.interval ?? base.interval,
     conditions: [...base.conditions.filter(({ checks }) => checks.every((check) => !replaced.has(check))), ...own.conditions],
   };
 }

@@ -17,6 +17,7 @@ export const measureSchema = z
     highest_of: z.array(nameSchema).min(2).optional().describe('measures of which the highest counts, of those that were tested'),
     lowest_of: z.array(nameSchema).min(2).optional().describe('measures of which the lowest counts, of those that were tested'),
     meaning: z.string().min(1).max(300),
+    circuit: nameSchema.optional().describe('the brake circuit that it is measured on, such as primary or secondary; checks that rest on it say which circuit fails'),
     held_for: nameSchema.optional().describe('the time reading over which the test was held; a longer hold makes the result surer'),
     says: z
       .array(z.strictObject({ when: expressionSchema.optional(), say: z.string().min(1).max(300) }))

@@ -23,8 +23,8 @@ function applies(plan: CheckPlan): Tree {
   return call('and', filled, anyOf(plan.alternatives.map(({ when }) => falseIfBlank(when!))));
 }
 
-function holds(plan: CheckPlan): Tree {
-  const measure = measureOf(plan);
+/** Whether a measure is within the limit of a check: that of the check itself, or one of its parts. Blank when either is blank. */
+export function holds(plan: CheckPlan, measure: Tree = measureOf(plan)): Tree {
   const limit = part(plan, 'limit');
   switch (plan.comparator) {
     case 'at_most':

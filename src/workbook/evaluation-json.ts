@@ -1,3 +1,4 @@
+import type { BaselineComparison } from '../fleet/baseline-comparison.js';
 import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
 
@@ -16,7 +17,7 @@ export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict
  *
  * @example for await (const piece of evaluationJson(fleet)) process.stdout.write(piece);
  */
-export function* evaluationJson({ plan, source, evaluations, summary, problems }: EvaluatedFleet): Generator<string> {
+export function* evaluationJson({ plan, source, evaluations, summary, problems, baseline }: EvaluatedFleet & { readonly baseline?: BaselineComparison | null }): Generator<string> {
   const { name, sha256, rows_read, rows_blank, inspections } = source;
   const head = {
     format: 'treadlebook-evaluation',
@@ -32,7 +33,7 @@ export function* evaluationJson({ plan, source, evaluations, summary, problems }
     yield piece;
     piece = '';
   }
-  const { units, trend, fail_rates } = summary;
-  const tail = { units, trend, fail_rates, problems };
+  const { period, counted_to, units, trend, fail_rates, priors, open_work, fleet } = summary;
+  const tail = { period, counted_to, units, trend, fail_rates, priors, open_work, fleet, ...(baseline ? { baseline } : {}), problems };
   yield `${piece}\n],${JSON.stringify(tail).slice(1)}\n`;
 }

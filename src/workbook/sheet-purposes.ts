@@ -1,7 +1,8 @@
 /** The sheets of the workbook and the question that each answers, in their order. README shows the same table. */
 export const SHEET_PURPOSES = {
   'Start here': 'What is this, what must I take care of, how do I enter a row?',
-  Units: 'Which unit leaks most, what was its latest verdict, how often did it fail?',
+  Units: 'Which units must be pulled in first, which leak most, and which get worse?',
+  'Open work': 'Which failures are open, since when, where to look, and how fast are they closed?',
   'Fail rates': 'What fails most, and at which site, kind of vehicle and inspector?',
   Readings: 'What was read on each inspection, what is the verdict, and why?',
   Limits: 'Against which limits, from which source, and how is each measure computed?',

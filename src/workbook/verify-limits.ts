@@ -48,11 +48,12 @@ export async function verifyLimits(book: XlsxBook, names: BookNames, plan: Limit
   return numbers;
 }
 
-function namedNumbers({ checks, conditions }: LimitPlan): NamedNumber[] {
+function namedNumbers({ checks, conditions, interval }: LimitPlan): NamedNumber[] {
   const source = ({ citation, status }: Source): string => `${citation} (${status})`;
   return [
     ...checks.flatMap(({ alternatives }) => alternatives.flatMap(({ check, cells }) => cells.flatMap((cell) => (cell ? [{ ...cell, fact: false, unit: check.unit, citation: source(check.source) }] : [])))),
     ...conditions.flatMap(({ condition, cell }) => (cell ? [{ ...cell, fact: false, unit: '', citation: source(condition.source) }] : [])),
+    ...(interval ? [{ ...interval.cell, fact: false, unit: interval.unit, citation: source(interval.source) }] : []),
     ...FACTS_USED.map(({ fact, value, source: from, status }) => ({ name: `fact:${fact}`, value, fact: true, unit: '', citation: `${from} (${status})` })),
   ];
 }

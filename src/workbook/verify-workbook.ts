@@ -4,7 +4,7 @@ import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
-import { FAIL_RATE_GROUPS } from '../fleet/summary.js';
+import { FAIL_RATE_GROUPS } from '../fleet/group-fail-rate.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { limitSetIds } from '../limits/load-limit-set.js';

@@ -12,8 +12,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = (() => {
   const order = ['util', 'readings', 'expressions', 'limits', 'fleet', 'workbook', 'cli'];
   const allowed = Object.fromEntries(order.map((layer, index) => [layer, order.slice(0, index)]));
   for (const layer of order.slice(order.indexOf('expressions'))) allowed[layer]!.push('statistics');
+  for (const layer of ['fleet', 'workbook', 'cli']) allowed[layer]!.push('physics');
   for (const layer of ['workbook', 'cli']) allowed[layer]!.push('formats');
-  return { ...allowed, statistics: ['util'], formats: ['util'] };
+  return { ...allowed, statistics: ['util'], physics: ['util'], formats: ['util'] };
 })();
 
 interface Edge {

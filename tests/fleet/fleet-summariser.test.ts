@@ -1,6 +1,6 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
-import { FleetSummariser } from '../../src/fleet/fleet-summariser.js';
+import { FleetSummariser, type SummaryOptions } from '../../src/fleet/fleet-summariser.js';
 import type { FleetSummary } from '../../src/fleet/summary.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRows, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
@@ -8,71 +8,19 @@ import { recalculate, requireOutside } from '../support/recalculate.js';
 
 const PLAN = shippedPlan('common-practice');
 
-async function summarise(rows: readonly Row[], plan: LimitPlan = PLAN): Promise<FleetSummary> {
-  const summariser = new FleetSummariser(plan);
+async function summarise(rows: readonly Row[], plan: LimitPlan = PLAN, options: SummaryOptions = {}): Promise<FleetSummary> {
+  const summariser = new FleetSummariser(plan, options);
   for (const evaluation of await evaluateRows(plan, rows)) summariser.add(evaluation);
   return summariser.result();
 }
 
 const released = (unit: string, inspected_on: string, loss: number, more: Row = {}): Row => ({ unit, inspected_on, released_primary_start: 110, released_primary_end: 110 - loss, released_time: '1:00', ...more });
 
-describe('the units of a fleet', () => {
-  it('show the latest and the worst of each', async () => {
-    const { units } = await summarise([
-      released('T1', '2026-02-01', 6, { site: 'North', vehicle_kind: 'truck', applied_primary_start: 100, applied_primary_end: 99, applied_time: '1:00' }),
-      released('T1', '2026-03-01', 1.5, { site: 'South', vehicle_kind: 'truck' }),
-      released('T1', '2026-01-01', 2, { site: 'West' }),
-    ]);
-    expect(units).toStrictEqual([
-      {
-        unit: 'T1', vehicle_kind: 'truck', site: 'South', inspections: 3, failed: 1,
-        latest_on: '2026-03-01', latest_verdict: 'not tested', latest_released_loss: 1.5, latest_applied_loss: null, share_now: 0.5,
-        worst_released_loss: 6, worst_applied_loss: 1, worst_share: 2,
-      },
-    ]);
-  });
-
-  it('take the last in the table of several on one date, and the latest that has a loss for the share now', async () => {
-    const { units } = await summarise([
-      released('T1', '2026-03-01', 1),
-      released('T1', '2026-03-01', 2),
-      { unit: 'T1', inspected_on: '2026-03-05', light_on_at: 40 },
-    ]);
-    expect(units[0]).toMatchObject({ latest_on: '2026-03-05', latest_verdict: 'fail', latest_released_loss: null, share_now: 2 / 3, worst_share: 2 / 3 });
-  });
-
-  it('stand in the order of the share now, then of the worst, then of the name; those without one last', async () => {
-    const { units } = await summarise([
-      released('B', '2026-03-01', 1.5),
-      released('A', '2026-03-01', 1.5),
-      { unit: 'Z', inspected_on: '2026-03-01', light_on_at: 70 },
-      released('C', '2026-02-01', 2.9), released('C', '2026-03-01', 1.5),
-      released('D', '2026-03-01', 2.4),
-      released('E', '2026-01-01', 9), released('E', '2026-03-01', 0.3),
-    ]);
-    expect(units.map(({ unit }) => unit)).toStrictEqual(['D', 'C', 'A', 'B', 'E', 'Z']);
-  });
-
-  it('are the same in small and capital letters, and named as first written', async () => {
-    const { units } = await summarise([released('T-7', '2026-03-01', 1), released('t-7', '2026-04-01', 2), released('__proto__', '2026-03-01', 1), released('constructor', '2026-03-01', 1)]);
-    expect(units.map(({ unit, inspections }) => [unit, inspections]).sort()).toStrictEqual([['T-7', 2], ['__proto__', 1], ['constructor', 1]]);
-  });
-
-  it('take a recheck as no share of a limit', async () => {
-    const { units } = await summarise([released('T1', '2026-03-01', 2, { released_time: '0:30' })]);
-    expect(units[0]).toMatchObject({ latest_verdict: 'recheck', share_now: null, worst_share: null, latest_released_loss: 4, worst_released_loss: 4 });
-  });
-
-  it('rank by all checks where a set has no leak', async () => {
-    const plan = ownPlan({ checks: [{ check: 'cut_out', title: 'Cut-out', measure: 'cut_out', at_most: 100, unit: 'psi', source: SOURCE }] });
-    const { units } = await summarise([{ unit: 'A', cut_out: 50 }, { unit: 'B', cut_out: 80 }], plan);
-    expect(units.map(({ unit, share_now }) => [unit, share_now])).toStrictEqual([['B', 0.8], ['A', 0.5]]);
-  });
-
-  it('leave out rows without a unit or a date where these are needed, and count them elsewhere', async () => {
+describe('a fleet', () => {
+  it('leaves out rows without a unit or a date where these are needed, and counts them elsewhere', async () => {
     const { units, trend, fail_rates } = await summarise([released('', '2026-03-01', 1), released('T1', '', 1)]);
     expect(units.map(({ unit, inspections, latest_on }) => [unit, inspections, latest_on])).toStrictEqual([['T1', 1, null]]);
-    expect(trend.map(({ month, inspections }) => [month, inspections])).toStrictEqual([['2026-03', 1]]);
+    expect(trend.map(({ period, inspections }) => [period, inspections])).toStrictEqual([['2026-W09', 1]]);
     expect(fail_rates.find(({ name }) => name === 'Loss, brakes released')).toMatchObject({ tested: 2, failed: 0 });
   });
 });
@@ -104,22 +52,22 @@ describe('fail rates', () => {
     ]);
     expect(fail_rates.find(({ name }) => name === 'Loss, brakes released')).toMatchObject({ tested: 1, failed: 1, recheck: 1, rate: 1 });
     expect(fail_rates.filter(({ group }) => group === 'inspector')).toStrictEqual([
-      { group: 'inspector', name: 'Ann', tested: 1, failed: 1, recheck: 1, rate: 1, low: expect.closeTo(0.2065493144, 9) as number, high: 1 },
-      { group: 'inspector', name: 'Bob', tested: 0, failed: 0, recheck: 0, rate: null, low: null, high: null },
+      { group: 'inspector', name: 'Ann', tested: 1, failed: 1, recheck: 1, rate: 1, low: expect.closeTo(0.2065493144, 9) as number, high: 1, estimate: null, flag: 'too few to judge' },
+      { group: 'inspector', name: 'Bob', tested: 0, failed: 0, recheck: 0, rate: null, low: null, high: null, estimate: null, flag: 'too few to judge' },
     ]);
   });
 
   it('stand in groups, worst first', async () => {
     const { fail_rates } = await summarise([released('T1', '2026-03-01', 9, { vehicle_kind: 'bus' }), released('T2', '2026-03-01', 1, { vehicle_kind: 'truck', light_on_at: 20 }), released('T3', '2026-03-01', 1, { vehicle_kind: 'bus', applied_time: '1:00' })]);
-    expect(fail_rates.map(({ group }) => group)).toStrictEqual(['check', 'check', 'check', 'check', 'vehicle_kind', 'vehicle_kind']);
+    expect(fail_rates.map(({ group }) => group)).toStrictEqual(['check', 'check', 'check', 'check', 'circuit', 'circuit', 'vehicle_kind', 'vehicle_kind', 'limit_set', 'period']);
     expect(fail_rates.slice(0, 4).map(({ name, rate }) => [name, rate])).toStrictEqual([['Low-air warning', 1], ['Loss, brakes released', 1 / 3], ['Build-up', null], ['Loss, brakes applied', null]]);
   });
 });
 
 describe('the trend', () => {
-  it('goes by month, in order', async () => {
+  it('goes by period, in order, and lists those without an inspection', async () => {
     const { trend } = await summarise([released('T1', '2026-03-31', 9), released('T1', '2025-12-01', 1), released('T2', '2026-03-01', 1)]);
-    expect(trend.map(({ month, inspections, tested, failed }) => [month, inspections, tested, failed])).toStrictEqual([['2025-12', 1, 0, 0], ['2026-03', 2, 1, 1]]);
+    expect(trend.map(({ period, inspections, tested, failed }) => [period, inspections, tested, failed])).toStrictEqual([['2025-12', 1, 0, 0], ['2026-01', 0, 0, 0], ['2026-02', 0, 0, 0], ['2026-03', 2, 1, 1]]);
     expect(trend[0]).toMatchObject({ rate: null, low: null, high: null, applied_loss_median: null, applied_loss_p90: null });
   });
 
@@ -140,5 +88,24 @@ describe('the trend', () => {
     const [, median, p90] = (await recalculate(new Uint8Array(await book.xlsx.writeBuffer()))).get('Losses')![0]!;
     expect(found.released_loss_median).toBeCloseTo(Number(median), 9);
     expect(found.released_loss_p90).toBeCloseTo(Number(p90), 9);
+  });
+});
+
+describe('the period', () => {
+  const ROWS = [released('T1', '2025-12-31', 9), released('T1', '2026-01-01', 1), released('T2', '2026-02-28', 9), released('T3', '2026-03-01', 9), released('T4', '', 9)];
+  const of = async (options: SummaryOptions): Promise<unknown> => {
+    const { period, counted_to, trend, fleet } = await summarise(ROWS, PLAN, options);
+    return [period, counted_to, trend.map(({ period: name, failed }) => [name, failed]), fleet.inspections, fleet.failed];
+  };
+
+  it('is open without a wish, and counts up to the latest date', async () => {
+    expect(await of({})).toStrictEqual([{ from: null, to: null, by: 'week' }, '2026-03-01', [['2026-W01', 1], ...[2, 3, 4, 5, 6, 7, 8].map((week) => [`2026-W0${week}`, 0]), ['2026-W09', 2]], 5, 4]);
+  });
+
+  it('takes its first and its last day in, and leaves out what has no date', async () => {
+    expect(await of({ from: '2026-01-01', to: '2026-02-28', by: 'month' })).toStrictEqual([{ from: '2026-01-01', to: '2026-02-28', by: 'month' }, '2026-02-28', [['2026-01', 0], ['2026-02', 1]], 2, 1]);
+    expect(await of({ from: '2026-02-01', by: 'quarter' })).toStrictEqual([{ from: '2026-02-01', to: null, by: 'quarter' }, '2026-03-01', [['2026-Q1', 2]], 2, 2]);
+    expect(await of({ to: '2025-12-31' })).toStrictEqual([{ from: null, to: '2025-12-31', by: 'week' }, '2025-12-31', [['2026-W01', 1]], 1, 1]);
+    expect(await of({ from: '2027-01-01' })).toStrictEqual([{ from: '2027-01-01', to: null, by: 'month' }, '2026-03-01', [], 0, 0]);
   });
 });

@@ -85,6 +85,7 @@ describe('a compiled limit set', () => {
       { name: 'limit:buildup:1', value: 5 },
       { name: 'condition:released_loss:1', value: 60 },
       { name: 'condition:applied_loss:1', value: 60 },
+      { name: 'limit:interval:months', value: 12 },
     ]);
     expect(compileLimitSet(loadLimitSet('us-new-hampshire')).cells).toContainEqual({ name: 'limit:warning:1', value: 0.5 });
     expect(compileLimitSet(loadLimitSet('us-driver-licence-manual')).cells).toContainEqual({ name: 'limit:parking_valve:1_high', value: 45 });

@@ -19,3 +19,9 @@ describe('funnel limits around a rate of 0.12', () => {
     expect(funnelLimit(0.12, n, 0.999)).toBeCloseTo(high998, 6);
   });
 });
+
+test('holds for thousands of tests: SciPy gives these', () => {
+  // scipy.stats.binom at target 0.28, n 2000 and 20000, with the formula above.
+  expect(funnelLimit(0.28, 2000, 0.999)).toBeCloseTo(0.31108092077603, 9);
+  expect(funnelLimit(0.28, 20000, 0.025)).toBeCloseTo(0.27376267717886, 9);
+});

@@ -2,7 +2,7 @@ import type { CellFormulaValue, CellValue } from 'exceljs';
 import type { ChartPart } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { chartXml } from '../../formats/xlsx-package/chart-xml.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
-import { FAIL_RATE_GROUPS, type FailRateGroup, type GroupFailRate } from '../../fleet/summary.js';
+import { FAIL_RATE_GROUPS, type FailRateGroup, type GroupFailRate } from '../../fleet/group-fail-rate.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { Z_95 } from '../../statistics/wilson-interval.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';

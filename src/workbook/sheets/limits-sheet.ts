@@ -3,6 +3,7 @@ import type { DefinedName } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { AlternativePlan, CheckPlan, LimitCell } from '../../limits/compile-checks.js';
 import { comparatorOf, printedLimits } from '../../limits/compile-checks.js';
 import { COMPARATOR_WORDS } from '../../limits/comparator-words.js';
+import { measureName } from '../../limits/name-scope.js';
 import { FACTS_USED } from '../../limits/facts-used.js';
 import { toWords } from '../../expressions/to-words.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
@@ -44,9 +45,11 @@ export function limitsSheet({ book, plan }: SheetContext): SheetParts {
     if (cell) name(row, column, cell.name);
   });
   writer.checks(4);
+  writer.interval();
   writer.conditions();
   writer.facts((row, fact) => name(row, 'E', `fact:${fact}`));
   writer.measures();
+  writer.likelyPlaces();
   setUpPrint(sheet, { titleRows: '1:2' });
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
   return { definedNames };
@@ -81,6 +84,17 @@ class LimitsWriter {
     this.nameCell(this.row, 'F', cells[1] ?? null);
   }
 
+  interval(): void {
+    const { interval } = this.plan;
+    if (interval === null) return;
+    const { citation, printed, status, note } = interval.source;
+    this.heading('How often a unit is inspected: the sheet Units says what is due');
+    this.header(['What', '', '', '', 'Number', '', 'Unit', '', 'Source', 'Interval as printed', 'Status of the source', 'Note']);
+    this.line(['Inspection due every', '', '', '', interval.every, null, interval.unit, '', citation, printed, status, note ?? '']);
+    this.sheet.mergeCells(`A${this.row}:D${this.row}`);
+    this.nameCell(this.row, 'E', interval.cell);
+  }
+
   conditions(): void {
     if (this.plan.conditions.length === 0) return;
     this.heading('Conditions of the tests: where one of these holds, the verdict is recheck');
@@ -105,18 +119,43 @@ class LimitsWriter {
   }
 
   measures(): void {
-    const titles = new Map<string, string>(this.plan.dictionary.fields.map(({ name, title }) => [name, title]));
-    for (const { name, measure } of this.plan.measures) titles.set(name, measure.title);
+    const titles = this.titles();
     this.heading('Measures: how each is computed from the readings (pressures in psi, times in seconds)');
     this.header(['Measure', 'Expression', '', '', '', '', 'Unit', 'In words', '', '', '', 'Meaning']);
     for (const { measure, tree } of this.plan.measures) {
       const written = measure.expression ?? (measure.highest_of ? `highest(${measure.highest_of.join(', ')})` : `lowest(${measure.lowest_of!.join(', ')})`);
-      this.line([`${measure.title} [${measure.measure}]`, written, '', '', '', '', measure.unit, toWords(tree, (name) => titles.get(name) ?? name), '', '', '', measure.meaning]);
+      this.line([`${measure.title} [${measure.measure}]`, written, '', '', '', '', measure.unit, toWords(tree, titles), '', '', '', measure.meaning]);
       this.sheet.mergeCells(`B${this.row}:F${this.row}`);
       this.sheet.mergeCells(`H${this.row}:K${this.row}`);
       styleCell(this.sheet.getCell(`B${this.row}`), { line: true, top: true, wrap: true });
       this.sheet.getRow(this.row).height = 4 + 13 * Math.max(2, Math.ceil(written.length / 80), Math.ceil(measure.meaning.length / 48), Math.ceil((measure.title.length + measure.measure.length + 3) / 24));
     }
+  }
+
+  likelyPlaces(): void {
+    if (this.plan.likelyPlaces.length === 0) return;
+    const titles = this.titles();
+    const listed = (measures: readonly string[], what: string): string[] => measures.map((measure) => `${titles(measureName(measure))} ${what}`);
+    this.heading('Where to look first: of the rules about one thing, the first that holds is said (common practice, no source)');
+    this.header(['About', 'When', '', '', '', '', '', 'What is said', '', '', 'Status', '']);
+    for (const { place, when } of this.plan.likelyPlaces) {
+      const side = place.failed_side === undefined ? 'fails' : `fails ${place.failed_side} its limit`;
+      const pattern = [...listed(place.failed, side), ...listed(place.passed, 'passes'), ...(when === null ? [] : [toWords(when, titles)])].join('; ');
+      this.line([place.topic.replaceAll('_', ' '), '', '', '', '', '', '', '', '', '', place.status, '']);
+      const [said, told] = [this.sheet.getCell(`H${this.row}`), this.sheet.getCell(`B${this.row}`)];
+      this.sheet.mergeCells(`B${this.row}:G${this.row}`);
+      this.sheet.mergeCells(`H${this.row}:J${this.row}`);
+      told.value = safeText(pattern);
+      said.value = safeText(place.say);
+      this.sheet.getRow(this.row).height = 4 + 13 * Math.max(2, Math.ceil(pattern.length / 90), Math.ceil(place.say.length / 96));
+    }
+  }
+
+  /** The titles of readings and measures, by their names among the names of the row program. */
+  private titles(): (name: string) => string {
+    const titles = new Map<string, string>(this.plan.dictionary.fields.map(({ name, title }) => [name, title]));
+    for (const { name, measure } of this.plan.measures) titles.set(name, measure.title);
+    return (name) => titles.get(name) ?? name;
   }
 
   private heading(words: string): void {

@@ -3,7 +3,6 @@ import type { DefinedName, FillValue } from '../../formats/xlsx-package/assemble
 import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
 import { PSI_FACTOR } from '../../limits/check-names.js';
-import { OVERALL_REASON } from '../../limits/overall-trees.js';
 import type { ComputedColumn } from '../../limits/computed-column.js';
 import type { Field } from '../../readings/field.js';
 import { HIGHEST_PLAUSIBLE_PRESSURE } from '../../readings/read-entry.js';
@@ -25,8 +24,8 @@ export const READINGS_SHEET = 'Readings';
 const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', reasons: 'Each check in words', working: 'Working' } as const;
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
 const NUMBER_FORMATS = ['0', '0.0', '0.00'] as const;
-/** Characters of the reason on one line, and the height of a line in points. */
-const REASON_LINE = { characters: 118, points: 12.75 } as const;
+/** Characters of a sentence on one line, by the width of its column, and the height of a line in points. */
+const SENTENCE_LINE = { charactersPerWidth: 1.124, points: 12.75 } as const;
 
 /** Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. */
 export function readingsSheet(context: SheetContext): SheetParts {
@@ -77,14 +76,20 @@ function* fleetRows(layout: ReadingsLayout, evaluations: readonly Evaluation[]):
   for (const evaluation of evaluations) yield rowOf(layout, evaluation);
 }
 
-/** The height that the wrapped reason needs. */
+/** The height that the wrapped sentences need: the reason, and where to look first. */
 function heightOf(layout: ReadingsLayout): (values: readonly FillValue[]) => number {
-  const at = layout.columns.findIndex((column) => column.part === 'computed' && column.column.id === OVERALL_REASON);
+  const sentences = layout.columns.flatMap((column, at) => (isWrapped(column) ? [{ at, characters: Math.floor(widthOf(column) * SENTENCE_LINE.charactersPerWidth) }] : []));
   return (values) => {
-    const reason = values[at];
-    const lines = typeof reason === 'string' ? Math.ceil(reason.length / REASON_LINE.characters) : 1;
-    return 3 + REASON_LINE.points * Math.max(1, lines);
+    const lines = sentences.map(({ at, characters }) => {
+      const sentence = values[at];
+      return typeof sentence === 'string' ? Math.ceil(sentence.length / characters) : 1;
+    });
+    return 3 + SENTENCE_LINE.points * Math.max(1, ...lines);
   };
+}
+
+function isWrapped(column: SheetColumn): boolean {
+  return column.part === 'computed' && column.column.format === 'sentence' && column.column.band === 'result';
 }
 
 function* blankRows(layout: ReadingsLayout): Generator<FillValue[]> {

@@ -1,152 +1,147 @@
-import type { CellFormulaValue, CellValue } from 'exceljs';
-import type { ChartPart, FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
-import { chartXml } from '../../formats/xlsx-package/chart-xml.js';
-import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
-import type { UnitSummary } from '../../fleet/summary.js';
-import { LEAK_SHARE } from '../../limits/overall-trees.js';
+import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
+import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
-import { CHART_COLOURS, PALETTE } from '../palette.js';
+import { colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
 import { distinctFormula } from '../distinct-formula.js';
+import { PALETTE } from '../palette.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
-import { writeHeader, writeTitle, type TableColumn } from '../write-table.js';
+import { writeHeader } from '../write-table.js';
+import { CHART_COLUMNS, CHART_SPAN, chartCells, worstUnitsChart } from './unit-chart.js';
+import { ownUseColumns, unitColumns, urgencyOf, type UnitColumn, type UnitLine } from './unit-columns.js';
+import { COUNTED_TO_CELL, writeGroups, writeUnitHeader } from './unit-header.js';
+import { unitNotes } from './unit-notes.js';
+import { BLANK_UNITS, placedFormula, unitPlaces, unitRange, UNITS_FIRST_ROW, UNITS_SHEET, UNITS_TITLE_ROW, type UnitPlaces } from './unit-places.js';
+import { NO_ROWS, unitRows } from './unit-rows.js';
+import { toDo } from './unit-to-do.js';
 
-/** The sheet's name. */
-export const UNITS_SHEET = 'Units';
+export { UNITS_SHEET } from './unit-places.js';
 
-const FIRST_ROW = 4;
-/** Rows for units in a blank workbook. */
-const BLANK_UNITS = 60;
-const CHARTED = 15;
-
-interface UnitColumn extends TableColumn {
-  readonly value: (unit: UnitSummary) => FillValue;
-  /** The live formula, over the unit in column A; `{row}` stands for the row. Null where a value stands. */
-  readonly formula: string | null;
-  readonly array?: boolean;
-  /** The formula in a blank workbook, where nothing is known yet. */
-  readonly blankFormula?: string;
+/** Where the columns of the sheet Units stand in the workbook of a context. */
+export function placesOf({ plan, fleet }: Pick<SheetContext, 'plan' | 'fleet'>): UnitPlaces {
+  const gap = Array.from({ length: CHART_SPAN + 2 }, () => '');
+  const names = [...unitColumns(plan).map(({ name }) => name), ...gap, ...ownUseColumns(plan).map(({ name }) => name), ...CHART_COLUMNS.map(({ name }) => name)];
+  return unitPlaces(names, fleet ? Math.max(1, fleet.summary.units.length) : BLANK_UNITS);
 }
 
-const own = 'readings_unit=$A{row}';
-const ofLatest = (range: string): string => `IF($E{row}="","",LOOKUP(2,1/((${own})*(readings_inspected_on=$E{row})),${range}))`;
-const worst = (range: string): string => `IF(COUNT(IF(${own},${range}))=0,"",MAX(IF(${own},${range})))`;
-const shared = `(${own})*ISNUMBER(computed_leak_share)`;
-const shareNow = `IFERROR(LOOKUP(2,1/(${shared}*(readings_inspected_on=MAX(IF(${shared},readings_inspected_on)))),computed_leak_share),"")`;
-const share: CellLook = { format: '0 %', right: true };
-const loss: CellLook = { format: '0.0', right: true };
-const count: CellLook = { format: '0', right: true };
-
-/** The columns of the sheet, from the left. */
-const COLUMNS: readonly UnitColumn[] = [
-  { title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit, formula: null },
-  { title: 'Kind', width: 10, value: ({ vehicle_kind }) => vehicle_kind, formula: null, blankFormula: `${ofLatest('readings_vehicle_kind')}&""` },
-  { title: 'Site', width: 16, value: ({ site }) => site, formula: null, blankFormula: `${ofLatest('readings_site')}&""` },
-  { title: 'Latest verdict', width: 12, look: { centre: true }, value: ({ latest_verdict }) => latest_verdict, formula: ofLatest('computed_verdict') },
-  {
-    title: 'Latest inspection',
-    width: 12,
-    look: { format: 'yyyy-mm-dd', centre: true },
-    value: ({ latest_on }) => (latest_on === null ? null : isoDateToSerial(latest_on)),
-    formula: `IF(COUNT(IF(${own},readings_inspected_on))=0,"",MAX(IF(${own},readings_inspected_on)))`,
-    array: true,
-  },
-  { title: 'Worst share of a leak\'s limit now', width: 12, look: { ...share, bold: true }, value: ({ share_now }) => share_now, formula: shareNow, array: true },
-  { title: 'Worst share ever', width: 10, look: share, value: ({ worst_share }) => worst_share, formula: worst('computed_leak_share'), array: true },
-  { title: 'Latest released loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.latest_released_loss, formula: ofLatest('computed_released_loss') },
-  { title: 'Worst released loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.worst_released_loss, formula: worst('computed_released_loss'), array: true },
-  { title: 'Latest applied loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.latest_applied_loss, formula: ofLatest('computed_applied_loss') },
-  { title: 'Worst applied loss (psi/min)', width: 11.5, look: loss, value: (unit) => unit.worst_applied_loss, formula: worst('computed_applied_loss'), array: true },
-  { title: 'Inspections', width: 11, look: count, value: ({ inspections }) => inspections, formula: `SUMPRODUCT(--(${own}))` },
-  { title: 'Failed', width: 9, look: count, value: ({ failed }) => failed, formula: `SUMPRODUCT((${own})*(computed_verdict="fail"))` },
-];
-
-/** Lays out the sheet Units: one row per unit, the highest share of a leak's limit first. */
+/** Lays out the sheet Units: one row per unit, the highest share of a leak's limit first, and what to do with each. */
 export function unitsSheet(context: SheetContext): SheetParts {
   const { book, fleet, live, plan } = context;
-  const units = fleet?.summary.units ?? [];
-  const rowCount = fleet ? Math.max(1, units.length) : BLANK_UNITS;
-  const sheet = book.addWorksheet(UNITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: FIRST_ROW - 1 }] });
-  COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
-  const explanation = live
-    ? 'One row per unit; the one that uses the highest share of a leak\'s limit now stands first (now: at its latest inspection with a leak test). Live formulas over Readings. 100 % is the limit.'
-    : 'One row per unit; the one that uses the highest share of a leak\'s limit now stands first (now: at its latest inspection with a leak test). Values as of writing. 100 % is the limit.';
-  writeTitle(sheet, 'Units', explanation, COLUMNS.length);
-  sheet.getRow(2).height = 20;
-  writeHeader(sheet, FIRST_ROW - 1, COLUMNS);
-  sheet.getRow(FIRST_ROW - 1).height = 48;
-  const hasShare = plan.columns.some(({ id }) => id === LEAK_SHARE);
-  COLUMNS.forEach((column, index) => {
-    const cell = sheet.getCell(`${columnLetters(index)}${FIRST_ROW}`);
+  const [columns, own] = [unitColumns(plan), ownUseColumns(plan)];
+  const places = placesOf(context);
+  const lines = linesOf(context);
+  const rowCount = places.lastRow - UNITS_FIRST_ROW + 1;
+  const urgencies = lines.map((line, index) => urgencyOf(line, UNITS_FIRST_ROW + index));
+  const turns = turnsOf(urgencies);
+  const chart = chartCells(lines.map(({ unit }) => ({ unit: unit.unit, share: unit.share_now })), rowCount);
+
+  const sheet = book.addWorksheet(UNITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: UNITS_TITLE_ROW }] });
+  const chartFrom = columns.length + 1;
+  const ownFrom = columns.length + CHART_SPAN + 2;
+  const withPlace = [...columns.map((column, index) => ({ column, index })), ...[...own, ...CHART_COLUMNS].map((column, index) => ({ column, index: ownFrom + index }))];
+  for (const { column, index } of withPlace) sheet.getColumn(index + 1).width = column.width;
+  const first = turns.flatMap((turn, index) => (turn !== null && turn <= 3 ? [{ turn, index }] : [])).sort((a, b) => a.turn - b.turn);
+  writeUnitHeader(
+    sheet,
+    {
+      first: first.map(({ index }) => ({ unit: lines[index]!.unit.unit, toDo: toDo(lines[index]!.unit, lines[index]!.rows) })),
+      live,
+      anyUnit: lines.length > 0,
+      countedTo: countedTo(context),
+      notes: unitNotes(context),
+    },
+    places,
+    columns.length,
+  );
+  writeGroups(sheet, columns.map(({ group }) => group));
+  writeGroups(sheet, [...own.map(({ group }) => group), ...CHART_COLUMNS.map(() => 'For the chart')], ownFrom);
+  writeHeader(sheet, UNITS_TITLE_ROW, columns);
+  writeHeader(sheet, UNITS_TITLE_ROW, [...own, ...CHART_COLUMNS], ownFrom);
+  sheet.getRow(UNITS_TITLE_ROW - 1).height = 16;
+  sheet.getRow(UNITS_TITLE_ROW).height = 48;
+  const guarded = fleet === null || lines.length === 0;
+  for (const { column, index } of withPlace) {
+    const cell = sheet.getCell(`${columnLetters(index)}${UNITS_FIRST_ROW}`);
     styleCell(cell, { line: true, ...column.look });
-    cell.value = templateValue(column, index, cell.address, { live, blank: fleet === null, hasShare });
+    cell.value = templateValue(column, cell.address, places, { live, blank: fleet === null, guarded });
+  }
+  mark(sheet, places);
+  sheet.autoFilter = `A${UNITS_TITLE_ROW}:${columnLetters(columns.length - 1)}${places.lastRow}`;
+  setUpPrint(sheet, { titleRows: `1:${UNITS_TITLE_ROW}`, titleColumns: 'A:A', pagesWide: 3 });
+  sheet.pageSetup.printArea = `A$1:${columnLetters(chartFrom + CHART_SPAN)}$${Math.max(places.lastRow, UNITS_TITLE_ROW + 23)}`;
+
+  const rows = Array.from({ length: rowCount }, (_, row): FillValue[] => {
+    const line = lines[row];
+    const cells = columns.map((column): FillValue => (line ? valueOf(column, line, turns[row] ?? null) : null));
+    const hidden = own.map((column): FillValue => (line ? (column.name === 'urgency' ? (urgencies[row] ?? null) : column.value(line)) : null));
+    return [...cells, ...Array.from({ length: ownFrom - columns.length }, () => null), ...hidden, ...chart[row]!];
   });
-  const lastRow = FIRST_ROW + rowCount - 1;
-  colourVerdicts(sheet, `D${FIRST_ROW}:D${lastRow}`);
-  markBeyondLimit(sheet, `F${FIRST_ROW}:F${lastRow}`);
-  sheet.autoFilter = `A${FIRST_ROW - 1}:${columnLetters(COLUMNS.length - 1)}${lastRow}`;
-  setUpPrint(sheet, { titleRows: `1:${FIRST_ROW - 1}` });
-  const rows: FillValue[][] = fleet ? units.map((unit) => COLUMNS.map((column) => column.value(unit))) : Array.from({ length: BLANK_UNITS }, () => COLUMNS.map(() => null));
-  if (rows.length === 0) rows.push(COLUMNS.map(() => null));
-  return { fill: { sheet: UNITS_SHEET, templateRow: FIRST_ROW, count: rows.length, rows }, charts: [worstUnitsChart(units, rowCount)] };
+  return {
+    fill: { sheet: UNITS_SHEET, templateRow: UNITS_FIRST_ROW, count: rows.length, rows, heightOf: heightOf(columns) },
+    charts: [worstUnitsChart(places, chart, chartFrom)],
+    definedNames: [
+      { name: 'counted_to', reference: `${UNITS_SHEET}!$${COUNTED_TO_CELL[0]}$${COUNTED_TO_CELL.slice(1)}` },
+      { name: 'units_unit', reference: `${UNITS_SHEET}!${unitRange(places, 'unit')}` },
+    ],
+  };
 }
 
-function templateValue(column: UnitColumn, index: number, address: string, state: { live: boolean; blank: boolean; hasShare: boolean }): CellValue {
+/** The units in the order of the sheet, and where their rows stand. */
+function linesOf({ plan, fleet }: SheetContext): UnitLine[] {
+  if (fleet === null) return [];
+  const rows = unitRows(plan, fleet.evaluations, fleet.summary.counted_to);
+  return fleet.summary.units.map((unit) => ({ unit, rows: rows.get(unit.unit.toLowerCase()) ?? NO_ROWS }));
+}
+
+function turnsOf(urgencies: readonly (number | null)[]): (number | null)[] {
+  const sorted = urgencies.filter((urgency) => urgency !== null).sort((a, b) => a - b);
+  const turn = new Map(sorted.map((urgency, index) => [urgency, index + 1]));
+  return urgencies.map((urgency) => (urgency === null ? null : turn.get(urgency)!));
+}
+
+function valueOf(column: UnitColumn, line: UnitLine, turn: number | null): FillValue {
+  return column.name === 'turn' ? turn : column.value(line);
+}
+
+function countedTo({ fleet }: SheetContext): CellValue {
+  if (fleet === null) return { formula: 'IF(COUNT(readings_inspected_on)=0,"",INT(MAX(readings_inspected_on)))', result: '' } as CellFormulaValue;
+  const { counted_to: to } = fleet.summary;
+  return to === null ? null : isoDateToSerial(to);
+}
+
+function templateValue(column: { readonly name: string; readonly formula: UnitColumn['formula'] }, address: string, places: UnitPlaces, state: { live: boolean; blank: boolean; guarded: boolean }): CellValue {
   if (!state.live) return null;
-  if (state.blank && index === 0) return arrayFormula(distinctFormula('readings_unit', `$A$${FIRST_ROW - 1}:$A${FIRST_ROW - 1}`), address);
-  let formula = state.blank ? (column.blankFormula ?? column.formula) : column.formula;
-  if (formula === null || (formula.includes('leak_share') && !state.hasShare)) return null;
-  formula = formula.replaceAll('{row}', String(FIRST_ROW));
-  if (state.blank) formula = `IF($A${FIRST_ROW}="","",${formula})`;
-  return column.array ? arrayFormula(formula, address) : { formula, result: 0 };
+  if (state.blank && column.name === 'unit') return arrayFormula(distinctFormula('readings_unit', `$A$${UNITS_TITLE_ROW}:$A${UNITS_TITLE_ROW}`), address);
+  if (column.formula === null) return null;
+  const placed = placedFormula(column.formula, places);
+  const formula = state.guarded && !column.name.startsWith('chart_') ? `IF($A${UNITS_FIRST_ROW}="","",${placed})` : placed;
+  return column.formula.array ? arrayFormula(formula, address) : { formula, result: 0 };
 }
 
 function arrayFormula(formula: string, ref: string): CellValue {
   return { formula, shareType: 'array', ref, result: 0 } as unknown as CellFormulaValue;
 }
 
-function markBeyondLimit(sheet: ReturnType<SheetContext['book']['addWorksheet']>, ref: string): void {
+/** Colours that repeat what the words say. */
+function mark(sheet: Worksheet, { lettersOf, lastRow }: UnitPlaces): void {
+  const ref = (name: string): string => `${lettersOf(name)}${UNITS_FIRST_ROW}:${lettersOf(name)}${lastRow}`;
+  const cell = (name: string): string => `$${lettersOf(name)}${UNITS_FIRST_ROW}`;
+  const rule = (formula: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number) => ({
+    type: 'expression' as const,
+    priority,
+    formulae: [formula],
+    style: { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } },
+  });
+  colourVerdicts(sheet, ref('verdict'));
+  sheet.addConditionalFormatting({ ref: ref('share_now'), rules: [rule(`AND(ISNUMBER(${cell('share_now')}),${cell('share_now')}>1)`, PALETTE.fail, 10)] });
   sheet.addConditionalFormatting({
-    ref,
-    rules: [
-      {
-        type: 'expression',
-        priority: 10,
-        formulae: [`AND(ISNUMBER(${ref.split(':')[0]}),${ref.split(':')[0]}>1)`],
-        style: { fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: PALETTE.fail.fill } }, font: { color: { argb: PALETTE.fail.ink }, bold: true } },
-      },
-    ],
+    ref: ref('to_do'),
+    rules: [rule(`LEFT(${cell('to_do')},4)="open"`, PALETTE.fail, 11), rule(`${cell('to_do')}<>""`, PALETTE.recheck, 12)],
   });
 }
 
-function worstUnitsChart(units: readonly UnitSummary[], rowCount: number): ChartPart {
-  const shown = Math.min(CHARTED, rowCount);
-  const last = FIRST_ROW + shown - 1;
-  const top = units.slice(0, shown);
-  return {
-    sheet: UNITS_SHEET,
-    name: 'Worst units',
-    description: 'Bars: the units that use the highest share of a leak\'s limit now, worst first; 100 % is the limit',
-    anchor: { fromColumn: COLUMNS.length + 1, fromRow: 2, toColumn: COLUMNS.length + 8, toRow: 30 },
-    xml: chartXml({
-      kind: 'bar',
-      horizontal: true,
-      title: 'Share of a leak\'s limit used now (100 % is the limit)',
-      categoryAxisTitle: 'Unit',
-      valueAxisTitle: 'Share of the limit used',
-      valueFormat: '0 %',
-      valueMinimum: 0,
-      series: [
-        {
-          title: 'Share of a leak\'s limit used now',
-          categoriesRef: sheetReference(UNITS_SHEET, `$A$${FIRST_ROW}:$A$${last}`),
-          valuesRef: sheetReference(UNITS_SHEET, `$F$${FIRST_ROW}:$F$${last}`),
-          cachedCategories: Array.from({ length: shown }, (_, index) => top[index]?.unit ?? ''),
-          cachedValues: Array.from({ length: shown }, (_, index) => top[index]?.share_now ?? null),
-          colour: CHART_COLOURS.bars,
-        },
-      ],
-    }),
-  };
+/** The height that the wrapped words of a row need. */
+function heightOf(columns: readonly UnitColumn[]): (values: readonly FillValue[]) => number {
+  const wrapped = columns.flatMap(({ width, look }, at) => (look?.wrap ? [{ at, characters: Math.floor(width * (look.bold ? 1 : (look.size ?? 10) < 10 ? 1.25 : 1.1)) }] : []));
+  return (values) => 3 + 13 * Math.max(1, ...wrapped.map(({ at, characters }) => Math.ceil(String(values[at] ?? '').length / characters)));
 }

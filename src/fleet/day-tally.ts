@@ -1,0 +1,48 @@
+import { quantile } from '../statistics/quantile.js';
+import type { Evaluation } from './evaluation.js';
+import { FailRateCounter } from './fail-rate-counter.js';
+import type { PeriodSummary } from './period-summary.js';
+
+/** The measures whose median and 90th percentile a period tells. */
+const MEASURED = ['released_loss', 'applied_loss', 'buildup_time'] as const;
+
+/** Gathers the inspections of one day; tallies of days are merged into those of longer periods. */
+export class DayTally {
+  private inspections = 0;
+  private readonly rate = new FailRateCounter();
+  private readonly units = new Set<string>();
+  private readonly values: Readonly<Record<(typeof MEASURED)[number], number[]>> = { released_loss: [], applied_loss: [], buildup_time: [] };
+
+  add({ unit, verdict, measures }: Evaluation): void {
+    this.inspections += 1;
+    this.rate.add(verdict);
+    if (unit !== null) this.units.add(unit.toLowerCase());
+    for (const measure of MEASURED) {
+      const value = measures[measure];
+      if (typeof value === 'number') this.values[measure].push(value);
+    }
+  }
+
+  /** Adds what another one gathered. */
+  merge(other: DayTally): void {
+    this.inspections += other.inspections;
+    this.rate.merge(other.rate);
+    for (const unit of other.units) this.units.add(unit);
+    for (const measure of MEASURED) for (const value of other.values[measure]) this.values[measure].push(value);
+  }
+
+  result(): Omit<PeriodSummary, 'period' | 'from' | 'to'> {
+    const { released_loss, applied_loss, buildup_time } = this.values;
+    return {
+      inspections: this.inspections,
+      units: this.units.size,
+      ...this.rate.result(),
+      released_loss_median: quantile(released_loss, 0.5),
+      released_loss_p90: quantile(released_loss, 0.9),
+      applied_loss_median: quantile(applied_loss, 0.5),
+      applied_loss_p90: quantile(applied_loss, 0.9),
+      buildup_time_median: quantile(buildup_time, 0.5),
+      buildup_time_p90: quantile(buildup_time, 0.9),
+    };
+  }
+}

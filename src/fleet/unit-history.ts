@@ -1,0 +1,98 @@
+import type { Verdict } from '../limits/verdict.js';
+import type { Evaluation } from './evaluation.js';
+import { inOrder, type Placed, type UnitRecord } from './unit-record.js';
+import type { FailureText, UnitRecorder } from './unit-recorder.js';
+
+/** The latest inspection of a unit. */
+export interface LatestInspection extends Placed {
+  readonly verdict: Verdict;
+  readonly vehicle_kind: string | null;
+  readonly site: string | null;
+  readonly released_loss: number | null;
+  readonly applied_loss: number | null;
+}
+
+/** The latest inspection that decided a check. It failed it where there is a text. */
+export interface Decision extends Placed {
+  readonly isRetest: boolean;
+  readonly text: FailureText | null;
+}
+
+/**
+ * Gathers the inspections of one unit, in any order of dates: a small record of each, and the text of those only whose
+ * failure may still be open.
+ */
+export class UnitHistory {
+  inspections = 0;
+  failed = 0;
+  latest: LatestInspection | null = null;
+  readonly worst: { released_loss: number | null; applied_loss: number | null; share: number | null } = { released_loss: null, applied_loss: null, share: null };
+  /** By number of the check. */
+  readonly decisions = new Map<number, Decision>();
+  private readonly kept: UnitRecord[] = [];
+  private readonly repairedOn = new Set<string>();
+  private sorted = true;
+
+  /** @param unit its name as first written */
+  constructor(
+    readonly unit: string,
+    private readonly recorder: UnitRecorder,
+  ) {}
+
+  add(evaluation: Evaluation): void {
+    const { recorder, worst } = this;
+    this.inspections += 1;
+    if (evaluation.verdict === 'fail') this.failed += 1;
+    const [released_loss, applied_loss] = [loss(evaluation, 'released_loss'), loss(evaluation, 'applied_loss')];
+    worst.released_loss = higher(worst.released_loss, released_loss);
+    worst.applied_loss = higher(worst.applied_loss, applied_loss);
+    worst.share = higher(worst.share, recorder.leakShare(evaluation));
+    const repaired = recorder.field(evaluation, 'repaired_on');
+    if (repaired !== null) this.repairedOn.add(repaired);
+    const { inspected_on: on, row, verdict } = evaluation;
+    if (on === null) return;
+    const record = recorder.record(evaluation, on);
+    const before = this.kept.at(-1);
+    if (before && inOrder(before, record) > 0) this.sorted = false;
+    this.kept.push(record);
+    if (this.latest === null || inOrder(this.latest, record) < 0) {
+      this.latest = { on, row, verdict, vehicle_kind: recorder.field(evaluation, 'vehicle_kind'), site: recorder.field(evaluation, 'site'), released_loss, applied_loss };
+    }
+    this.decide(record, evaluation);
+  }
+
+  /** The inspections with a date, in order. */
+  records(): readonly UnitRecord[] {
+    if (!this.sorted) this.kept.sort(inOrder);
+    this.sorted = true;
+    return this.kept;
+  }
+
+  /** The days of its repairs, in order, up to a day. */
+  repairs(upTo: string | null): string[] {
+    return [...this.repairedOn].filter((on) => upTo === null || on <= upTo).sort();
+  }
+
+  private decide(record: UnitRecord, evaluation: Evaluation): void {
+    const { on, row, isRetest, decided } = record;
+    let text: FailureText | null = null;
+    for (let check = 0; check < decided.length; check++) {
+      if (decided[check] === '-') continue;
+      const known = this.decisions.get(check);
+      if (known && inOrder(known, record) > 0) continue;
+      const failed = decided[check] === 'f';
+      if (failed) text ??= this.recorder.failureText(evaluation);
+      this.decisions.set(check, { on, row, isRetest, text: failed ? text : null });
+    }
+  }
+}
+
+function loss({ measures }: Evaluation, measure: string): number | null {
+  const value = measures[measure];
+  return typeof value === 'number' ? value : null;
+}
+
+function higher(a: number | null, b: number | null): number | null {
+  if (a === null) return b;
+  return b === null ? a : Math.max(a, b);
+}

@@ -1,0 +1,60 @@
+import type { Row } from '../support/evaluate-rows.js';
+
+/** Losses over one minute: psi lost in the primary and in the secondary circuit; null for a circuit without a reading. */
+export const released = (primary: number, secondary: number | null): Row => ({ released_primary_start: 110, released_primary_end: 110 - primary, ...(secondary !== null && { released_secondary_start: 110, released_secondary_end: 110 - secondary }), released_time: '1:00' });
+const applied = (primary: number, secondary: number | null): Row => ({ applied_primary_start: 105, applied_primary_end: 105 - primary, ...(secondary !== null && { applied_secondary_start: 105, applied_secondary_end: 105 - secondary }), applied_time: '1:00' });
+const TIGHT = { ...released(1, 1), ...applied(1, 1) };
+
+// The patterns are those by which a mechanic narrows a leak down: common practice, no source. Limits here: released 2 (3 with a
+// trailer), applied 3 (4), warning half of cut-out, and those of the test's own set.
+export const WHERE_TO_LOOK_CASES: readonly (readonly [string, Row, readonly string[]])[] = [
+  ['nothing entered', {}, []],
+  ['all tight', TIGHT, []],
+  ['a released loss at the limit passes', { ...TIGHT, ...released(2, 2) }, []],
+  ['the released test fails in the primary circuit, the applied test passes', { ...TIGHT, ...released(8, 1) }, ['released_not_applied', 'released_primary_only']],
+  ['the same in the secondary circuit', { ...TIGHT, ...released(0, 5) }, ['released_not_applied', 'released_secondary_only']],
+  ['exactly a quarter is no longer one circuit only', { ...TIGHT, ...released(8, 2) }, ['released_not_applied']],
+  ['just less than a quarter is', { ...TIGHT, ...released(8, 1.99) }, ['released_not_applied', 'released_primary_only']],
+  ['half of it is both alike', { ...TIGHT, ...released(8, 4) }, ['released_not_applied', 'released_both_alike']],
+  ['a bit less than half is neither', { ...TIGHT, ...released(8, 3.9) }, ['released_not_applied']],
+  ['one gauge alone says nothing of circuits', { ...released(8, null), ...applied(1, null) }, ['released_not_applied']],
+  ['the released test alone', released(8, 8), ['released_alone', 'released_both_alike']],
+  ['an applied test that cannot be decided', { ...released(8, 8), ...applied(1, 1), applied_time: '0:30' }, ['released_alone', 'released_both_alike']],
+  ['both tests fail', { ...released(6, 5), ...applied(9, 8) }, ['both_losses', 'released_both_alike']],
+  ['the applied test fails in the primary circuit', { ...TIGHT, ...applied(8, 1) }, ['applied_primary_only']],
+  ['the applied test fails in the secondary circuit', { ...TIGHT, ...applied(1, 8) }, ['applied_secondary_only']],
+  ['the applied test fails in both circuits', { ...TIGHT, ...applied(8, 7) }, ['applied_not_released']],
+  ['the applied test fails on one gauge alone', { ...TIGHT, ...applied(8, null), applied_secondary_start: null, applied_secondary_end: null }, ['applied_not_released']],
+  ['the applied test alone', applied(8, 1), ['applied_alone']],
+  ['a trailer is coupled, the released test fails', { ...TIGHT, ...released(8, 8), vehicles: 2 }, ['released_not_applied', 'released_both_alike', 'trailer_released']],
+  ['a trailer is coupled, the applied test fails', { ...TIGHT, ...applied(8, 8), vehicles: 3 }, ['applied_not_released', 'trailer_applied']],
+  ['a trailer is coupled, both fail: the released loss first', { ...released(8, 8), ...applied(9, 9), vehicles: 2 }, ['both_losses', 'released_both_alike', 'trailer_released']],
+  ['slow build-up and tight', { ...TIGHT, buildup_time: '6:00' }, ['slow_buildup_no_leak']],
+  ['slow build-up with a leak', { ...TIGHT, ...released(8, 8), buildup_time: '6:00' }, ['released_not_applied', 'released_both_alike', 'slow_buildup_with_leak']],
+  ['slow build-up alone', { buildup_time: '6:00' }, ['slow_buildup']],
+  ['slow build-up with a released test too short to decide', { ...released(1, 1), released_time: '0:30', buildup_time: '6:00' }, ['slow_buildup']],
+  ['a build-up of five minutes passes', { buildup_time: '5:00' }, []],
+  ['a slow rise', { buildup_from: 85, buildup_to: 100, buildup_time: '1:15' }, ['slow_rise']],
+  ['no warning', { light_on_at: 'never', buzzer_on_at: 'never', cut_out: 120 }, ['no_warning']],
+  ['the light alone failed', { light_on_at: 'never', buzzer_on_at: 70, cut_out: 120 }, ['light_never']],
+  ['the buzzer alone failed', { light_on_at: 70, buzzer_on_at: 'never', cut_out: 120 }, ['buzzer_never']],
+  ['no light, the buzzer not tried', { light_on_at: 'never', cut_out: 120 }, ['warning_never']],
+  ['late', { light_on_at: 50, buzzer_on_at: 52, cut_out: 120 }, ['warning_late']],
+  ['in bar', { light_on_at: 3.4, buzzer_on_at: 3.4, cut_out: 8.3, pressure_unit: 'bar' }, ['warning_late']],
+  ['at half of the cut-out it is in time', { light_on_at: 60, buzzer_on_at: 60, cut_out: 120 }, []],
+  ['the span too wide', { cut_in: 90, cut_out: 130 }, ['span_wide']],
+  ['the span too narrow', { cut_in: 105, cut_out: 112 }, ['span_narrow']],
+  ['the cut-out too high', { cut_in: 110, cut_out: 140 }, ['cut_out_high']],
+  ['the cut-out too low', { cut_in: 80, cut_out: 95 }, ['cut_out_low']],
+  ['the cut-in too low', { cut_in: 79, cut_out: 105 }, ['cut_in_low']],
+  ['the cut-in too high', { cut_in: 111, cut_out: 125 }, ['cut_in_high']],
+  ['the reserve low', { reserve_before: 100, reserve_after: 74 }, ['low_reserve']],
+  ['the reserve at the limit', { reserve_before: 100, reserve_after: 75 }, []],
+  ['a slow recovery', { recovery_time: '0:40' }, ['slow_recovery']],
+  ['the parking valve early', { parking_valve_closes_at: 46 }, ['parking_valve_early']],
+  ['the parking valve late', { parking_valve_closes_at: 19 }, ['parking_valve_late']],
+  ['the trailer valve early', { trailer_valve_closes_at: 50, vehicles: 2 }, ['trailer_valve_early']],
+  ['the trailer valve late', { trailer_valve_closes_at: 10, vehicles: 2 }, ['trailer_valve_late']],
+  ['the gauges apart', { released_primary_start: 110, released_secondary_start: 90 }, ['gauges_apart']],
+  ['a text in place of a reading', { released_primary_start: 110, released_primary_end: 'low', released_time: '1:00' }, []],
+];

@@ -1,0 +1,78 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { betaBinomialFit } from '../../src/statistics/beta-binomial-fit.js';
+import type { Proportion } from '../../src/statistics/proportion.js';
+
+const of = (...pairs: readonly (readonly [number, number])[]): Proportion[] => pairs.map(([failed, tested]) => ({ failed, tested }));
+const proportion = fc.integer({ min: 0, max: 60 }).chain((tested) => fc.record({ failed: fc.integer({ min: 0, max: tested }), tested: fc.constant(tested) }));
+const groups = fc.array(proportion, { maxLength: 12 });
+
+describe('betaBinomialFit', () => {
+  it('always gives a mean between 0 and 1 and a weight from 0 on, or null', () => {
+    fc.assert(
+      fc.property(groups, (counts) => {
+        const found = betaBinomialFit(counts);
+        if (counts.every(({ tested }) => tested === 0)) return expect(found).toBeNull();
+        expect(found!.mean).toBeGreaterThanOrEqual(0);
+        expect(found!.mean).toBeLessThanOrEqual(1);
+        if (found!.weight === null) return;
+        expect(found!.weight).toBeGreaterThanOrEqual(0);
+        expect(found!.weight).toBeLessThan(Infinity);
+      }),
+      { seed: 81, numRuns: 300 },
+    );
+  });
+
+  it('mirrors where passes and failures change places, and does not mind the order nor groups without tests', () => {
+    fc.assert(
+      fc.property(groups, (counts) => {
+        const found = betaBinomialFit(counts);
+        if (found === null) return;
+        for (const [again, mean] of [
+          [betaBinomialFit(counts.map(({ failed, tested }) => ({ failed: tested - failed, tested }))), 1 - found.mean],
+          [betaBinomialFit([...counts.toReversed(), { failed: 0, tested: 0 }]), found.mean],
+        ] as const) {
+          expect(again!.mean).toBeCloseTo(mean, 9);
+          if (found.weight === null) expect(again!.weight).toBeNull();
+          else if (found.weight < 1e4) expect(again!.weight! - found.weight).toBeCloseTo(0, 4);
+        }
+      }),
+      { seed: 82, numRuns: 200 },
+    );
+  });
+
+  it('is the pooled rate where groups differ no more than chance', () => {
+    expect(betaBinomialFit(of([2, 10], [3, 15], [4, 20]))).toStrictEqual({ mean: 0.2, weight: null });
+    expect(betaBinomialFit(of([2, 10]))).toStrictEqual({ mean: 0.2, weight: null });
+    expect(betaBinomialFit(of([3, 10], [2, 12], [4, 15]))).toStrictEqual({ mean: 9 / 37, weight: null });
+  });
+
+  it('is the common rate where none or all failed', () => {
+    expect(betaBinomialFit(of([0, 10], [0, 15], [0, 1]))).toStrictEqual({ mean: 0, weight: null });
+    expect(betaBinomialFit(of([10, 10], [15, 15], [1, 1]))).toStrictEqual({ mean: 1, weight: null });
+  });
+
+  it('says nothing of a spread from groups of one test', () => {
+    expect(betaBinomialFit(of([0, 1], [1, 1], [1, 1], [0, 1]))).toStrictEqual({ mean: 0.5, weight: null });
+  });
+
+  it('has weight 0 where each group failed wholly or not at all', () => {
+    expect(betaBinomialFit(of([0, 8], [5, 5], [0, 2], [0, 1]))).toStrictEqual({ mean: 0.25, weight: 0 });
+  });
+
+  it('weighs less the further the groups lie apart', () => {
+    const weights = [6, 8, 10, 15, 20, 25].map((failed) => betaBinomialFit(of([1, 30], [2, 30], [failed, 30]))!.weight!);
+    for (let i = 1; i < weights.length; i++) expect(weights[i]!).toBeLessThan(weights[i - 1]!);
+  });
+
+  it('is in time for a large fleet', () => {
+    const counts = Array.from({ length: 40 }, (_, i) => ({ failed: 500 + 60 * i, tested: 20_000 }));
+    const start = performance.now();
+    const { mean, weight } = betaBinomialFit(counts)!;
+    expect(performance.now() - start).toBeLessThan(5000);
+    // With so many tests the rates are all but known: their mean and the weight of their spread, m(1-m)/v - 1.
+    expect(mean).toBeCloseTo(0.0835, 3);
+    expect(weight!).toBeGreaterThan(30);
+    expect(weight!).toBeLessThan(90);
+  });
+});
