@@ -68,9 +68,9 @@ export class UnitHistory {
     return this.kept;
   }
 
-  /** The days of its repairs, in order, up to a day. */
+  /** The days of its repairs, in order, up to a day; none where no day is known. */
   repairs(upTo: string | null): string[] {
-    return [...this.repairedOn].filter((on) => upTo === null || on <= upTo).sort();
+    return upTo === null ? [] : [...this.repairedOn].filter((on) => on <= upTo).sort();
   }
 
   private decide(record: UnitRecord, evaluation: Evaluation): void {

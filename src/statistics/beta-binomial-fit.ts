@@ -20,7 +20,7 @@ const HALVINGS = 80;
  * only, or none or all failed, the weight is null and the mean the pooled rate. Where every group failed wholly or not
  * at all the likelihood rises without end as the weight falls: the weight is 0.
  *
- * @example betaBinomialFit([{ failed: 0, tested: 10 }, { failed: 1, tested: 10 }, { failed: 8, tested: 10 }]) // { mean: 0.3…, weight: 1.2… }
+ * @example betaBinomialFit([{ failed: 0, tested: 10 }, { failed: 1, tested: 10 }, { failed: 8, tested: 10 }]) // { mean: 0.2879…, weight: 1.1929… }
  */
 export function betaBinomialFit(counts: readonly Proportion[]): BetaBinomialFit | null {
   const groups = counts.filter(({ tested }) => tested > 0);

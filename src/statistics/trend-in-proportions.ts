@@ -8,7 +8,7 @@ import type { Proportion } from './proportion.js';
  *
  * @param counts one for each group, in their order
  * @param scores the place of each group; 0, 1, 2 … unless told
- * @example trendInProportions([{ failed: 1, tested: 10 }, { failed: 5, tested: 10 }]) // { z: 1.951…, p: 0.05093… }
+ * @example trendInProportions([{ failed: 1, tested: 10 }, { failed: 5, tested: 10 }]) // { z: 1.951…, p: 0.05096… }
  */
 export function trendInProportions(counts: readonly Proportion[], scores: readonly number[] = counts.map((_, i) => i)): { readonly z: number; readonly p: number } | null {
   const groups = counts.flatMap(({ failed, tested }, i) => (tested > 0 && scores[i] !== undefined ? [{ failed, tested, score: scores[i] }] : []));

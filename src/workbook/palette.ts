@@ -18,5 +18,5 @@ export const PALETTE = {
   line: 'FFC9D1D6',
 } as const;
 
-/** Colours of chart series: blue and orange of one darkness apart. */
-export const CHART_COLOURS = { bars: '2F6C9E', mark: 'B84A00' } as const;
+/** Colours of chart series: blue and orange of one darkness apart; `series` are taken in turn, and each has a mark of its own shape beside. */
+export const CHART_COLOURS = { bars: '2F6C9E', mark: 'B84A00', limit: '404040', series: ['2F6C9E', 'B84A00', '1B2730', 'C9A227'] } as const;

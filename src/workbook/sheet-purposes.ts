@@ -3,6 +3,8 @@ export const SHEET_PURPOSES = {
   'Start here': 'What is this, what must I take care of, how do I enter a row?',
   Units: 'Which units must be pulled in first, which leak most, and which get worse?',
   'Open work': 'Which failures are open, since when, where to look, and how fast are they closed?',
+  'One unit': 'How did the losses of one unit go, against their limits and by its own control chart?',
+  Trend: 'Does the fleet get better or worse, from one week, month or quarter to the next?',
   'Fail rates': 'What fails most, and at which site, kind of vehicle and inspector?',
   Readings: 'What was read on each inspection, what is the verdict, and why?',
   Limits: 'Against which limits, from which source, and how is each measure computed?',

@@ -186,6 +186,13 @@ describe('repairs of a unit', () => {
     expect(await only([released('2026-01-01', 3, { repaired_on: '2026-01-05' })])).toMatchObject({ last_repair_on: null, share_before_repair: null });
   });
 
+  it('may be noted on any row of the unit, also on one without a date of inspection', async () => {
+    const noted = { unit: 't1', inspected_on: '', repaired_on: '2026-02-10' };
+    expect(await only([released('2026-02-01', 6), noted, released('2026-02-11', 3)])).toMatchObject({ last_repair_on: '2026-02-10', share_before_repair: 2, share_after_repair: 1 });
+    expect((await summarise([released('2026-02-01', 6), noted], { countedTo: '2026-02-10' })).open_work).toMatchObject([{ inspected_on: '2026-02-01', repaired_on: '2026-02-10' }]);
+    expect(await only([noted])).toMatchObject({ last_repair_on: null, inspections: 1 });
+  });
+
   it('begin the course anew where they took effect', async () => {
     // One mark of 1 psi on the gauge explains 1.645/sqrt(3) = 0.95 psi/min of a difference over a minute (JCGM 100:2008, F.2.2.1).
     const rows = [2, 2.5, 3, 3.5].map((psi, index) => released(day(30 * index), psi, { readable_to: 1 }));

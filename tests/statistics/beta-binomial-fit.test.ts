@@ -12,7 +12,10 @@ describe('betaBinomialFit', () => {
     fc.assert(
       fc.property(groups, (counts) => {
         const found = betaBinomialFit(counts);
-        if (counts.every(({ tested }) => tested === 0)) return expect(found).toBeNull();
+        if (counts.every(({ tested }) => tested === 0)) {
+          expect(found).toBeNull();
+          return;
+        }
         expect(found!.mean).toBeGreaterThanOrEqual(0);
         expect(found!.mean).toBeLessThanOrEqual(1);
         if (found!.weight === null) return;

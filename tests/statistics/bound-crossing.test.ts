@@ -16,9 +16,15 @@ describe('boundCrossing', () => {
         const fit = fitOf(y);
         const found = boundCrossing(fit, limit, { side: 'upper', from });
         const scale = 1e-7 * (1 + Math.abs(limit));
-        if (found === 'already reached') return expect(upperBound(fit, from)).toBeGreaterThan(limit - scale);
+        if (found === 'already reached') {
+          expect(upperBound(fit, from)).toBeGreaterThan(limit - scale);
+          return;
+        }
         expect(upperBound(fit, from)).toBeLessThanOrEqual(limit + scale);
-        if (found === null) return expect(upperBound(fit, from + 1e5)).toBeLessThanOrEqual(limit);
+        if (found === null) {
+          expect(upperBound(fit, from + 1e5)).toBeLessThanOrEqual(limit);
+          return;
+        }
         expect(found).toBeGreaterThanOrEqual(from);
         expect(Math.abs(upperBound(fit, found) - limit)).toBeLessThan(1e-9 * (1 + Math.abs(limit) + Math.abs(fit.slope * found)));
         expect(upperBound(fit, from + (found - from) / 2)).toBeLessThanOrEqual(limit + scale);

@@ -12,7 +12,10 @@ describe('trendInProportions', () => {
         const found = trendInProportions(counts);
         const turned = trendInProportions(counts.toReversed());
         const passes = trendInProportions(counts.map(({ failed, tested }) => ({ failed: tested - failed, tested })));
-        if (found === null) return expect([turned, passes]).toStrictEqual([null, null]);
+        if (found === null) {
+          expect([turned, passes]).toStrictEqual([null, null]);
+          return;
+        }
         expect(found.p).toBeGreaterThan(0);
         expect(found.p).toBeLessThanOrEqual(1);
         expect(turned!.z).toBeCloseTo(-found.z, 8);

@@ -22,8 +22,9 @@ export const FOLLOW_UP_ROWS: readonly Cells[] = [
   // Repaired and passed again on one day: closed.
   row('2026-03-01', 'A-1', lost(6), { inspection_id: 'a1', repaired_on: '2026-03-01' }),
   row('2026-03-01', 'A-1', lost(2), { inspection_id: 'a2', retest_of: 'a1' }),
-  // A failure without a date opens nothing.
+  // A failure without a date, or with one that cannot be read, opens nothing.
   row('', 'A-2', lost(6)),
+  row('yesterday', 'A-2', lost(6), { repaired_on: 'soon' }),
   row('2026-03-02', 'A-2', lost(3)),
   // One unit in two spellings: failed, passed, failed.
   row('2026-02-01', 'B-3', lost(6)),
@@ -55,6 +56,7 @@ export const FOLLOW_UP_ROWS: readonly Cells[] = [
   row('2026-03-17', '007', lost(6)),
   row('2026-03-18', '007', lost(1)),
   row('2026-03-18', '7', lost(2)),
+  row('2026-03-18', 'Unit', lost(1), { vehicle_kind: 'lorry' }),
   // The loss was not tested on the latest day: its share is of the day before.
   row('2026-03-19', 'L-12', lost(2.4)),
   row('2026-03-20', 'L-12', warned(70)),
@@ -95,6 +97,7 @@ export const FOLLOW_UP: Readonly<Record<string, FollowUp>> = {
   K9: { to_do: '', next_due: '2027-03-18', share_now: 2 / 3 },
   '007': { to_do: '', next_due: '2027-03-18', share_now: 1 / 3 },
   '7': { to_do: '', next_due: '2027-03-18', share_now: 2 / 3 },
+  Unit: { to_do: '', next_due: '2027-03-18', share_now: 1 / 3 },
   'L-12': { to_do: '', next_due: '2027-03-20', share_now: 0.8, share_on: '2026-03-19' },
 };
 
@@ -128,7 +131,7 @@ with open(sys.argv[3]) as rows:
             if text == '':
                 continue
             cell = sheet.cell(4 + number, at[name])
-            if name in ('inspected_on', 'repaired_on'):
+            if name in ('inspected_on', 'repaired_on') and text.startswith('20'):
                 cell.value = datetime.datetime.strptime(text, '%Y-%m-%d')
             elif name.endswith(('_start', '_end', '_on_at')):
                 cell.value = float(text)

@@ -67,6 +67,7 @@ function whisker(measure: TrendMeasure, title: string, look: typeof loss | typeo
     look: { ...look, ...muted },
     value: (period) => minus(period[`${measure}_p90`], period[`${measure}_median`]),
     formula: difference(`${measure}_p90`, `${measure}_median`),
+    array: true,
   };
 }
 

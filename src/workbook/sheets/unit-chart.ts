@@ -20,7 +20,7 @@ const share: CellLook = { ...look, format: '0 %', right: true };
 export const CHART_COLUMNS: readonly ChartColumn[] = [
   { name: 'chart_key', title: 'Order of shares', width: 12, look: { ...look, right: true, format: '0.000000000' }, formula: UNIT_FORMULAS.chart_key },
   { name: 'chart_at', title: 'Place in the table', width: 9, look: { ...look, right: true, format: '0' }, formula: UNIT_FORMULAS.chart_at },
-  { name: 'chart_unit', title: 'Unit', width: 10, look, formula: UNIT_FORMULAS.chart_unit },
+  { name: 'chart_unit', title: 'Unit charted', width: 10, look, formula: UNIT_FORMULAS.chart_unit },
   { name: 'chart_within', title: 'within the limit', width: 9, look: share, formula: UNIT_FORMULAS.chart_within },
   { name: 'chart_beyond', title: 'beyond the limit', width: 9, look: share, formula: UNIT_FORMULAS.chart_beyond },
   { name: 'chart_limit', title: 'the limit', width: 9, look: share, formula: null },

@@ -2,11 +2,12 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { LossTrend, UnitSummary } from '../../fleet/unit-summary.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { LEAK_SHARE } from '../../limits/overall-trees.js';
+import { fieldPosition } from '../../readings/dictionary.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import type { CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import type { TableColumn } from '../write-table.js';
-import { entryOfLatest, highestOf, nextDue, ofLatest, openFormulas, openSinceOf, UNIT_FORMULAS, type UnitFormula } from './unit-formulas.js';
+import { choiceOfLatest, entryOfLatest, highestOf, nextDue, ofLatest, openFormulas, openSinceOf, UNIT_FORMULAS, type UnitFormula } from './unit-formulas.js';
 import { decidedChecks, type UnitRows } from './unit-rows.js';
 import { REACHED, toDo } from './unit-to-do.js';
 
@@ -43,6 +44,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   const checks = decidedChecks(plan);
   const open = checks.length === 0 ? null : openFormulas(new Map(checks.map(({ check }) => [check, openColumn(check)])));
   const shared = <T>(formula: T): T | null => (plan.columns.some(({ id }) => id === LEAK_SHARE) ? formula : null);
+  const kinds = plan.dictionary.fields[fieldPosition(plan.dictionary, 'vehicle_kind')]!.choices ?? [];
   const f = UNIT_FORMULAS;
   const per90 = `per 90 days (${slopeUnit(plan)})`;
   const what = 'Which unit, and what to do';
@@ -66,7 +68,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
     { name: 'days_open', group: failure, title: 'Days open', width: 8, look: COUNT, value: ({ unit }) => unit.days_open, formula: f.days_open },
     { name: 'next_due', group: next, title: 'Next due', width: 11, look: DATE, value: ({ unit }) => serial(unit.next_due), formula: nextDue(plan) },
     { name: 'overdue_days', group: next, title: 'Overdue days', width: 9, look: COUNT, value: ({ unit }) => unit.overdue_days, formula: f.overdue_days },
-    { name: 'kind', group: vehicle, title: 'Kind', width: 10, value: ({ unit }) => unit.vehicle_kind, formula: entryOfLatest('readings_vehicle_kind') },
+    { name: 'kind', group: vehicle, title: 'Kind', width: 10, value: ({ unit }) => unit.vehicle_kind, formula: choiceOfLatest('readings_vehicle_kind', kinds) },
     { name: 'site', group: vehicle, title: 'Site', width: 16, value: ({ unit }) => unit.site, formula: entryOfLatest('readings_site') },
     { name: 'latest_on', group: all, title: 'Latest inspection', width: 11, look: DATE, value: ({ unit }) => serial(unit.latest_on), formula: f.latest_on },
     { name: 'share_on', group: all, title: 'Share now is of, if older', width: 11, look: { ...DATE, size: 8 }, value: ({ unit }) => (unit.share_now_on === unit.latest_on ? null : serial(unit.share_now_on)), formula: shared(f.share_on) },

@@ -41,6 +41,12 @@ export function entryOfLatest(range: string): UnitFormula {
   return plain(`IF({latest_at}="","",INDEX(${range},{latest_at})&"")`);
 }
 
+/** The choice of an entry column at the unit's latest inspection, in our spelling; blank for a text that is none of the choices. */
+export function choiceOfLatest(range: string, choices: readonly string[]): UnitFormula {
+  const chosen = choices.reduceRight((otherwise, choice) => `IF(INDEX(${range},{latest_at})="${choice}","${choice}",${otherwise})`, '""');
+  return plain(`IF({latest_at}="","",${chosen})`);
+}
+
 /** The highest value of a range on any inspection of the unit. */
 export function highestOf(range: string): UnitFormula {
   return array(`IFERROR(LARGE(IF(${OWN}*ISNUMBER(${range}),${range},""),1),"")`);
