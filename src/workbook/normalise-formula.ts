@@ -107,3 +107,22 @@ export function movedColumns(formula: string, lettersOf: (letters: string) => st
     return moved;
   });
 }
+
+/**
+ * A formula for a workbook in which rows were put in above: rows fixed by `$` stand further down, the others move with
+ * the cell.
+ *
+ * @param sheet the sheet that the formula stands on
+ * @param movedBy how many rows further down the rows of a sheet stand, by the sheet's name
+ * @example movedRows('A$2+Units!$B$7', 'Trend', (sheet) => (sheet === 'Units' ? 3 : 0)) // 'A$2+Units!$B$10'
+ */
+export function movedRows(formula: string, sheet: string, movedBy: (sheet: string) => number): string {
+  let at = sheet;
+  return formula.replace(TOKEN, (...match) => {
+    const token = match[0] as string;
+    const { quoted, sheet: named, cell } = match.at(-1) as Record<string, string | undefined>;
+    const moved = cell === undefined ? token : cell.replace(/\$([0-9]+)$/, (_, row: string) => `$${Number(row) + movedBy(at)}`);
+    at = quoted?.replaceAll("''", "'") ?? named ?? (at !== sheet && (token === ':' || cell !== undefined) ? at : sheet);
+    return moved;
+  });
+}

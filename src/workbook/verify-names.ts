@@ -40,6 +40,12 @@ export class BookNames {
   }
 }
 
+/** Compares where a name of a single place points with where it should. */
+export function verifyPlaceName(names: BookNames, name: string, expected: string, { sheet, cell }: { readonly sheet: string; readonly cell: string }, tally: VerifyTally): void {
+  const found = names.reference(name);
+  if (found === null || placeOf(found) !== placeOf(expected)) tally.add({ code: 'name_changed', sheet, cell, column: name, found: found ?? 'no such name', expected });
+}
+
 /** Where a reference points, in a form in which equal places are equal texts. */
 export function placeOf(reference: string): string {
   return normaliseFormula(reference, ANYWHERE);

@@ -4,6 +4,7 @@ import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
+import type { FleetSummary } from '../fleet/summary.js';
 import { FAIL_RATE_GROUPS } from '../fleet/group-fail-rate.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
@@ -26,7 +27,6 @@ import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
-import { UNITS_SHEET, unitsSheet } from './sheets/units-sheet.js';
 import { verifyFailRates } from './verify-fail-rates.js';
 import type { Verification } from './verify-finding.js';
 import { HiddenParts } from './verify-hidden.js';
@@ -37,7 +37,7 @@ import { ProvenanceLines, verifyProvenance } from './verify-provenance.js';
 import { columnsOfBook, verifyReadings } from './verify-readings.js';
 import { expectedSheet } from './verify-sheets.js';
 import { VerifyTally } from './verify-tally.js';
-import { verifyUnits } from './verify-units.js';
+import { SummarySheets } from './verify-summary-sheets.js';
 
 /** How to verify a workbook. */
 export interface VerifyOptions {
@@ -154,9 +154,10 @@ class WorkbookVerifier {
     if (covered) verifyColumnNames(names, lettersOfNames(readings.names, at), covered, tally);
     names.verifyLocal([...readings.names.keys(), ...limits.names.keys()], tally);
 
-    const summariser = new FleetSummariser(plan);
+    const summariser = new FleetSummariser(plan, provenance.forEntry ? { by: 'month' } : {});
     const entries = new EntriesSha256(plan.dictionary, reader.extraHeaders);
     const appeared = new Appeared(plan);
+    const evaluations: Evaluation[] = [];
     let [inspections, counted] = [0, 0];
     const sheet = this.sheet(READINGS_SHEET)!;
     await verifyReadings({
@@ -169,15 +170,16 @@ class WorkbookVerifier {
         if (row === null) return;
         if (row.evaluated) counted += 1;
         const seen = provenance.forEntry ? withKindAsTyped(row.evaluation, plan) : row.evaluation;
-        if (asOf === null || (seen.inspected_on ?? '') <= asOf) summariser.add(seen);
+        while (evaluations.length < inspection.row - covered!.first) evaluations.push(emptyRow(seen));
+        evaluations.push(seen);
+        summariser.add(seen);
         appeared.add(seen);
       },
     });
 
-    const fleet = this.fleetOf(provenance, reader, summariser.result());
+    const fleet = this.fleetOf(provenance, reader, evaluations, summariser.result());
     const [filled, empty] = [{ ...context, fleet }, provenance.forEntry ? context : null];
-    const units = await this.linesOf(UNITS_SHEET);
-    if (units) verifyUnits(expectedSheet(unitsSheet, filled), empty && expectedSheet(unitsSheet, empty), appeared.of('unit'), units, tally);
+    await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, appeared.of('unit'));
     const rates = await this.linesOf(FAIL_RATES_SHEET);
     const growing = new Map((['site', 'inspector'] as const).map((group) => [FAIL_RATE_GROUPS.indexOf(group), appeared.of(group)]));
     if (rates) verifyFailRates(expectedSheet(failRatesSheet, filled), empty && expectedSheet(failRatesSheet, empty), growing, rates, tally);
@@ -190,13 +192,13 @@ class WorkbookVerifier {
     this.verifySheets();
   }
 
-  /** What the builders of the summary sheets need; the inspections themselves are not walked by them. */
-  private fleetOf(provenance: ProvenanceLines, reader: InspectionReader, summary: EvaluatedRows['summary']): EvaluatedRows {
+  /** What the builders of the summary sheets need. */
+  private fleetOf(provenance: ProvenanceLines, reader: InspectionReader, evaluations: readonly Evaluation[], summary: FleetSummary): EvaluatedRows {
     const count = (label: keyof typeof PROVENANCE_LABELS): number => provenance.count(PROVENANCE_LABELS[label]);
     return {
-      evaluations: [],
-    notes: [],
-    asOf: null,
+      evaluations,
+      notes: [],
+      asOf: null,
       summary,
       columns: reader.columns,
       problems: Array.from({ length: count('problems') }, () => ({ code: 'not_understood' as const, sheet: '', row: null, column: '', cell: '', found: '', expected: '' })),
@@ -250,6 +252,11 @@ class WorkbookVerifier {
       findings,
     };
   }
+}
+
+/** A row of Readings without an inspection, in the place that it takes among the others. */
+function emptyRow(other: Evaluation): Evaluation {
+  return { ...other, inspection_id: null, inspected_on: null, unit: null, verdict: 'not tested', reason: '', measures: {}, checks: [], computed: other.computed.map(() => null) };
 }
 
 /** The summaries of a workbook for entry repeat a kind of vehicle as it was typed, understood or not. */

@@ -214,20 +214,20 @@ describe('what LibreOffice saved', { timeout: 300_000 }, () => {
       sheetRemoved: 'book.Sheets.removeByName("Units")',
       entry: `cell("Readings", "${at('released_primary_end')}9").Value = 90`,
       sorted: `sort("Readings", "A4:${columnLetters(200)}43", 3)`,
-      unitsSorted: 'sort("Units", "A4:M43", 12, False)',
+      unitsSorted: 'sort("Units", "A7:BZ60", 11, False)',
       ownColumn: 'columns("Readings").insertByIndex(5, 1); cell("Readings", "F3").String = "Weather"',
       ownColumnFarRight: 'columns("Readings").insertByIndex(60, 1); cell("Readings", "BI3").String = "Weather"',
       rowsAbove: 'rows("Readings").insertByIndex(0, 1); rows("Limits").insertByIndex(5, 1); rows("Units").insertByIndex(0, 2); rows("Fail rates").insertByIndex(4, 1)',
       name: 'book.NamedRanges.getByName("limit_released_loss_1").Content = "$Limits.$E$6"',
       citation: 'cell("Limits", "I5").String = "by law"',
       title: 'cell("Readings", "A2").String = "Result"',
-      unit: 'cell("Units", "A4").String = "None such"',
+      unit: 'cell("Units", "A7").String = "None such"',
       count: 'cell("Provenance", "B13").Value = 99',
-      ownNote: 'cell("Units", "Z60").String = "a note of ours"; book.Sheets.insertNewByName("Ours", 9)',
+      ownNote: 'cell("Units", "CZ60").String = "a note of ours"; book.Sheets.insertNewByName("Ours", 9)',
     });
     const told = Object.fromEntries(await Promise.all(Object.entries(edited).map(async ([name, bytes]) => [name, await found(bytes)] as const)));
     const [verdicts, reasons] = [at('computed.released_loss_check_verdict'), at('computed.released_loss_check_reason')];
-    const firstUnit = (await firstCell(book, 'Units', 4)) as string;
+    const firstUnit = (await firstCell(book, 'Units', 7)) as string;
     expect(told).toStrictEqual({
       nothing: [],
       limit: ['limit_changed Limits!E5 limit_released_loss_1'],
@@ -252,7 +252,7 @@ describe('what LibreOffice saved', { timeout: 300_000 }, () => {
       name: ['limit_changed Limits!E6 limit_released_loss_1', 'name_changed Limits limit_released_loss_1'],
       citation: ['text_changed Limits!I5'],
       title: ['text_changed Readings!A2 computed.verdict'],
-      unit: [`line_missing Units ${firstUnit}`, 'line_added Units!A4 None such'],
+      unit: [`line_missing Units ${firstUnit}`, 'line_added Units!A7 None such'],
       count: ['counts_changed Provenance!B13 Rows read below the header'],
       ownNote: [],
     });

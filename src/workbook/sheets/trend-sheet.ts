@@ -13,11 +13,15 @@ import { trendSentence, type TrendSentence } from './trend-words.js';
 export const TREND_SHEET = 'Trend';
 
 /** Rows for months in a blank workbook. */
-const BLANK_MONTHS = 24;
+export const BLANK_MONTHS = 24;
+/** What a blank workbook says below its months when there are later inspections. */
+export const LATER_INSPECTIONS = `There are later inspections than these ${BLANK_MONTHS} months hold: evaluate the workbook to see them all.`;
 const WORDS_ROW = 4;
 const CHARTS_ABOVE = WORDS_ROW + 5;
 const CHART_ROWS = 20;
 const HEADER_ROW = CHARTS_ABOVE + CHART_ROWS + 2;
+/** The row of the column titles of the sheet Trend. */
+export const TREND_TITLE_ROW = HEADER_ROW;
 const FIRST_ROW = HEADER_ROW + 1;
 const DATA_FROM = TREND_COLUMNS.length + 1;
 const ALL = [...TREND_COLUMNS, ...CHART_DATA];
@@ -99,7 +103,7 @@ function beyondLastMonth(sheet: Worksheet, lastRow: number): void {
   const [row, to] = [lastRow + 1, `$${lettersOf('to')}$${lastRow}`];
   sheet.mergeCells(`A${row}:${columnLetters(TREND_COLUMNS.length - 1)}${row}`);
   const cell = sheet.getCell(row, 1);
-  cell.value = { formula: `IF(${to}="","",IF(MAX(readings_inspected_on)<${to}+1,"","There are later inspections than these ${BLANK_MONTHS} months hold: evaluate the workbook to see them all."))`, result: '' };
+  cell.value = { formula: `IF(${to}="","",IF(MAX(readings_inspected_on)<${to}+1,"","${LATER_INSPECTIONS}"))`, result: '' };
   styleCell(cell, { ink: PALETTE.caution.ink, bold: true });
 }
 

@@ -32,7 +32,7 @@ export const CHART_COLUMNS: readonly ChartColumn[] = [
  * @param units in the order of the sheet
  */
 export function chartCells(units: readonly { readonly unit: string; readonly share: number | null }[], rowCount: number): FillValue[][] {
-  const keys = units.map(({ share: used }, index) => (used === null ? null : used - (UNITS_FIRST_ROW + index) / 1e9));
+  const keys = units.map(({ share: used }, index) => (used === null ? null : used - (index + 1) / 1e9));
   const order = keys.flatMap((key, index) => (key === null ? [] : [{ key, index }])).sort((a, b) => b.key - a.key).slice(0, CHARTED);
   return Array.from({ length: rowCount }, (_, row) => {
     const at = order[row]?.index;

@@ -130,12 +130,16 @@ function slopeUnit({ measures }: LimitPlan): string {
   return units.size === 1 ? [...units][0]! : 'unit of the loss';
 }
 
-/** How urgent a unit is: the lower, the sooner. Null when there is nothing to do. */
-export function urgencyOf({ unit, rows }: UnitLine, row: number): number | null {
+/**
+ * How urgent a unit is: the lower, the sooner. Null when there is nothing to do.
+ *
+ * @param place its place in the table, 1 is the first
+ */
+export function urgencyOf({ unit, rows }: UnitLine, place: number): number | null {
   if (toDo(unit, rows) === '') return null;
   const trend = unit.trends[0];
   const open = serial(unit.open_since);
   const crosses = trend?.direction === 'rising' ? serial(trend.crosses_on) : null;
   const reached = trend?.direction === 'rising' && trend.crossing === REACHED;
-  return (open ?? (crosses !== null ? 1e6 + crosses : reached ? 1e6 : 2e6 - (unit.overdue_days ?? 0))) + row / 1e6;
+  return (open ?? (crosses !== null ? 1e6 + crosses : reached ? 1e6 : 2e6 - (unit.overdue_days ?? 0))) + place / 1e6;
 }

@@ -116,9 +116,9 @@ export const UNIT_FORMULAS = {
       `&IF(${RISING},IF(ISNUMBER({crosses_on}),"; leak rising, limit reached by "&${isoText('{crosses_on}')},IF({crosses_on}="${REACHED}","; leak rising, may be at its limit now","")),"")` +
       `&IF({overdue_days}="","","; overdue "&${daysText('{overdue_days}')}),3,300)`,
   ),
-  urgency: plain(`IF({to_do}="","",IF(ISNUMBER({open_since}),{open_since},IF(${RISING}*ISNUMBER({crosses_on}),1E6+{crosses_on},IF(${RISING}*({crosses_on}="${REACHED}"),1E6,2E6-{overdue_days})))+ROW({unit})/1E6)`),
+  urgency: plain(`IF({to_do}="","",IF(ISNUMBER({open_since}),{open_since},IF(${RISING}*ISNUMBER({crosses_on}),1E6+{crosses_on},IF(${RISING}*({crosses_on}="${REACHED}"),1E6,2E6-{overdue_days})))+(ROW({unit})-ROW({}))/1E6)`),
   turn: plain('IF({urgency}="","",RANK({urgency},{urgency:},1))'),
-  chart_key: plain('IF(ISNUMBER({share_now}),{share_now}-ROW({unit})/1E9,"")'),
+  chart_key: plain('IF(ISNUMBER({share_now}),{share_now}-(ROW({unit})-ROW({}))/1E9,"")'),
   chart_at: plain(`IF(ROW({unit})-ROW({})>MIN(${CHARTED},COUNT({chart_key:})),"",MATCH(LARGE({chart_key:},ROW({unit})-ROW({})),{chart_key:},0))`),
   chart_unit: plain('IF({chart_at}="","",INDEX({unit:},{chart_at}))'),
   chart_within: plain('IF({chart_at}="","",IF(INDEX({share_now:},{chart_at})>1,"",INDEX({share_now:},{chart_at})))'),

@@ -31,7 +31,7 @@ export function unitsSheet(context: SheetContext): SheetParts {
   const places = placesOf(context);
   const lines = linesOf(context);
   const rowCount = places.lastRow - UNITS_FIRST_ROW + 1;
-  const urgencies = lines.map((line, index) => urgencyOf(line, UNITS_FIRST_ROW + index));
+  const urgencies = lines.map((line, index) => urgencyOf(line, index + 1));
   const turns = turnsOf(urgencies);
   const chart = chartCells(lines.map(({ unit }) => ({ unit: unit.unit, share: unit.share_now })), rowCount);
 
