@@ -4,6 +4,8 @@ import { UnitsSummariser } from '../fleet/units-summariser.js';
 import { serialToIsoDate } from '../readings/date-serial.js';
 import { movedRows } from './normalise-formula.js';
 import type { EvaluatedRows, SheetBuilder, SheetContext } from './sheet-context.js';
+import { FAIL_RATES_SHEET, REASONS_TITLE_ROW } from './sheets/fail-rates-places.js';
+import { failRatesSheet } from './sheets/fail-rates-sheet.js';
 import { ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW, PICKED_CELL, UP_TO_CELL } from './sheets/one-unit-places.js';
 import { oneUnitSheet, oneUnitSheetOf } from './sheets/one-unit-sheet.js';
 import { OPEN_WORK_TITLE_ROW } from './sheets/open-work-columns.js';
@@ -12,6 +14,8 @@ import { BLANK_MONTHS, LATER_INSPECTIONS, TREND_SHEET, TREND_TITLE_ROW, trendShe
 import { COUNTED_TO_CELL } from './sheets/unit-header.js';
 import { UNITS_TITLE_ROW } from './sheets/unit-places.js';
 import { UNITS_SHEET, unitsSheet } from './sheets/units-sheet.js';
+import { verifyFailRates } from './verify-fail-rates.js';
+import { failRatesForEntry } from './verify-fail-rates-for-entry.js';
 import { linesForEntry, summaryForEntry } from './verify-for-entry.js';
 import type { Line } from './verify-line.js';
 import { verifyPlaceName, type BookNames } from './verify-names.js';
@@ -23,6 +27,11 @@ import { countedToOf, inOrderOfSheet, verifyUnits } from './verify-units.js';
 /** A context without the workbook that sheets are laid out in. */
 export type Context = Omit<SheetContext, 'book'>;
 type FilledContext = Context & { readonly fleet: EvaluatedRows };
+
+/** The names that stand in columns of Readings, in the order of their first mention. */
+export interface AppearedNames {
+  readonly of: (column: 'unit' | 'site' | 'inspector' | 'leak_place') => readonly string[];
+}
 
 /** The column of "Done by / date" on the sheet Open work, for the pen or the keyboard. */
 const DONE_BY: ReadonlySet<number> = new Set(['L'.charCodeAt(0) - 'A'.charCodeAt(0)]);
@@ -46,11 +55,11 @@ export class SummarySheets {
   /**
    * @param filled what the sheets are laid out from for the inspections of the workbook
    * @param empty the same without inspections, for a workbook that was written for entry; null otherwise
-   * @param unitsAppeared in a workbook for entry, the units in the order in which they first stand on Readings
+   * @param appeared in a workbook for entry, names in the order in which they first stand on Readings
    */
-  async verify(filled: FilledContext, empty: Context | null, unitsAppeared: readonly string[]): Promise<void> {
+  async verify(filled: FilledContext, empty: Context | null, appeared: AppearedNames): Promise<void> {
     const units = await this.linesOf(UNITS_SHEET);
-    const inOrder = empty ? this.forEntry(filled, unitsAppeared) : this.asSorted(filled, units);
+    const inOrder = empty ? this.forEntry(filled, appeared) : this.asSorted(filled, units);
     const lines = (build: SheetBuilder): readonly Line[] => {
       const written = expectedSheet(build, inOrder).lines;
       return empty ? linesForEntry(expectedSheet(build, empty).lines, written) : written;
@@ -60,6 +69,7 @@ export class SummarySheets {
       [UNITS_SHEET, UNITS_TITLE_ROW, () => lines(unitsSheet)],
       [OPEN_WORK_SHEET, OPEN_WORK_TITLE_ROW, () => lines(openWorkSheet)],
       [TREND_SHEET, TREND_TITLE_ROW, trend],
+      [FAIL_RATES_SHEET, REASONS_TITLE_ROW, () => (empty ? failRatesForEntry(expectedSheet(failRatesSheet, empty).lines, expectedSheet(failRatesSheet, inOrder).lines, inOrder.fleet.summary, (column) => appeared.of(column)) : lines(failRatesSheet))],
       [ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW, (found) => {
         const movedBy = titlesMovedBy(expectedSheet(oneUnitSheet, empty ?? inOrder).lines, found, ONE_UNIT_TITLE_ROW) ?? 0;
         return lines((context) => oneUnitSheetOf(context, pickedIn(found, movedBy)));
@@ -74,6 +84,7 @@ export class SummarySheets {
     }
     for (const { sheet, titleRow, expected, found } of sheets) {
       if (sheet === UNITS_SHEET) verifyUnits(expected, found, { forEntry: empty !== null, live: filled.live }, tally);
+      else if (sheet === FAIL_RATES_SHEET) verifyFailRates(expected, found, empty !== null, tally);
       else verifyPlacedSheet({ sheet, titleRow, expected, found, entries: sheet === OPEN_WORK_SHEET ? (row) => (row > titleRow ? DONE_BY : undefined) : undefined, tally });
     }
   }
@@ -92,8 +103,9 @@ export class SummarySheets {
     return there.map((one) => ({ ...one, expected: withRowsMoved(one.expected, one.sheet, (sheet) => moved.get(sheet) ?? 0) }));
   }
 
-  private forEntry(filled: FilledContext, unitsAppeared: readonly string[]): FilledContext {
-    const place = new Map(unitsAppeared.map((unit, index) => [unit.toLowerCase(), index]));
+  /** The units of a workbook for entry stand in the order in which they were typed. */
+  private forEntry(filled: FilledContext, names: AppearedNames): FilledContext {
+    const place = new Map(names.of('unit').map((unit, index) => [unit.toLowerCase(), index]));
     const summary = summaryForEntry(filled.fleet.summary);
     const units = [...summary.units].sort((a, b) => place.get(a.unit.toLowerCase())! - place.get(b.unit.toLowerCase())!);
     return withSummary(filled, { ...summary, units });

@@ -5,7 +5,6 @@ import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
-import { FAIL_RATE_GROUPS } from '../fleet/group-fail-rate.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { limitSetIds } from '../limits/load-limit-set.js';
@@ -22,12 +21,10 @@ import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEET_PURPOSES } from './sheet-purposes.js';
-import { FAIL_RATES_SHEET, failRatesSheet } from './sheets/fail-rates-sheet.js';
 import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
-import { verifyFailRates } from './verify-fail-rates.js';
 import type { Verification } from './verify-finding.js';
 import { HiddenParts } from './verify-hidden.js';
 import { verifyLimits } from './verify-limits.js';
@@ -179,10 +176,7 @@ class WorkbookVerifier {
 
     const fleet = this.fleetOf(provenance, reader, evaluations, summariser.result());
     const [filled, empty] = [{ ...context, fleet }, provenance.forEntry ? context : null];
-    await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, appeared.of('unit'));
-    const rates = await this.linesOf(FAIL_RATES_SHEET);
-    const growing = new Map((['site', 'inspector'] as const).map((group) => [FAIL_RATE_GROUPS.indexOf(group), appeared.of(group)]));
-    if (rates) verifyFailRates(expectedSheet(failRatesSheet, filled), empty && expectedSheet(failRatesSheet, empty), growing, rates, tally);
+    await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, { of: (column) => appeared.of(column) });
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
@@ -279,7 +273,7 @@ function lettersOfNames(names: ReadonlyMap<string, string>, columns: readonly (n
 
 /** Names in the order in which they first appear, without regard to case. */
 class Appeared {
-  private readonly names = { unit: new Map<string, string>(), site: new Map<string, string>(), inspector: new Map<string, string>() };
+  private readonly names = { unit: new Map<string, string>(), site: new Map<string, string>(), inspector: new Map<string, string>(), leak_place: new Map<string, string>() };
 
   constructor(private readonly plan: LimitPlan) {}
 
@@ -290,7 +284,7 @@ class Appeared {
     }
   }
 
-  of(field: 'unit' | 'site' | 'inspector'): string[] {
+  of(field: 'unit' | 'site' | 'inspector' | 'leak_place'): string[] {
     return [...this.names[field].values()];
   }
 }

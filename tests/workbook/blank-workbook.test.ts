@@ -104,7 +104,7 @@ describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () 
   it('lists each unit once on Units, with what evaluation finds of it', async (context) => {
     const { typed, computed } = await books(context);
     const { summary } = await evaluateReadings(typed, { limits });
-    const records = [...(await recordsOfSheet(computed, 'Units', 3)).values()].filter((record) => record['Unit'] !== null);
+    const records = [...(await recordsOfSheet(computed, 'Units', 6)).values()].filter((record) => record['Unit'] !== null);
     const shown = records.map((record) => [record['Unit'], record['Kind'], record['Site'], record['Latest verdict'], record['Latest inspection'], record['Inspections'], record['Failed'], record['Worst share ever'], record['Latest released loss (psi/min)'], record['Worst released loss (psi/min)'], record['Latest applied loss (psi/min)'], record['Worst applied loss (psi/min)'], record['Worst share of a leak\'s limit now']].map((cell) => asCell(cell ?? null)));
     const expected = summary.units.map((unit) => [unit.unit, unit.vehicle_kind, unit.site, unit.latest_verdict, unit.latest_on === null ? null : isoDateToSerial(unit.latest_on), unit.inspections, unit.failed, unit.worst_share, unit.latest_released_loss, unit.worst_released_loss, unit.latest_applied_loss, unit.worst_applied_loss, unit.share_now].map(asCell));
     const byUnit = (a: readonly PlainCell[], b: readonly PlainCell[]): number => (String(a[0]) < String(b[0]) ? -1 : 1);

@@ -1,160 +1,106 @@
-import type { CellFormulaValue, CellValue } from 'exceljs';
+import type { CellFormulaValue, Worksheet } from 'exceljs';
 import type { ChartPart } from '../../formats/xlsx-package/assemble-xlsx.js';
-import { chartXml } from '../../formats/xlsx-package/chart-xml.js';
-import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
-import { FAIL_RATE_GROUPS, type FailRateGroup, type GroupFailRate } from '../../fleet/group-fail-rate.js';
-import type { LimitPlan } from '../../limits/compile-limit-set.js';
-import { Z_95 } from '../../statistics/wilson-interval.js';
+import { FAIL_RATE_GROUPS } from '../../fleet/group-fail-rate.js';
+import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
-import { columnRangeName } from '../defined-names.js';
 import { distinctFormula } from '../distinct-formula.js';
-import { CHART_COLOURS, PALETTE } from '../palette.js';
+import { PALETTE } from '../palette.js';
 import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
-import { writeHeader, writeRow, writeTitle, type TableColumn } from '../write-table.js';
+import { writeTitle } from '../write-table.js';
+import { paretoChart, rateChart } from './fail-rates-charts.js';
+import { writePareto, type ParetoItem } from './fail-rates-pareto.js';
+import { APART_FROM, CHART_ROWS, CHARTS_ABOVE, FAIL_RATES_SHEET, PARETO_APART, PARETO_COLUMNS, PARETO_WORKING, PLACE_ROWS, RATE_COLUMNS, REASON_ROWS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from './fail-rates-places.js';
+import { countedReasons, failedOf, placeFormula } from './fail-rates-reasons.js';
+import { writeRates } from './fail-rates-tables.js';
+import { failRateWords, type FailRateSentence } from './fail-rates-words.js';
 
-/** The sheet's name. */
-export const FAIL_RATES_SHEET = 'Fail rates';
+export { FAIL_RATES_SHEET } from './fail-rates-places.js';
 
-const HEADINGS: Readonly<Record<FailRateGroup, string>> = {
-  check: 'By check',
-  vehicle_kind: 'By kind of vehicle (whole inspections)',
-  site: 'By site (whole inspections)',
-  inspector: 'By inspector (whole inspections)',
-};
-/** Rows for sites and for inspectors in a blank workbook. */
-const BLANK_ROWS = 12;
+const ACROSS = RATE_COLUMNS.length;
 
-const number = { right: true, format: '0' } as const;
-const percent = { right: true, format: '0.0 %' } as const;
-const COLUMNS: readonly TableColumn[] = [
-  { title: 'Group', width: 30, look: { bold: true } },
-  { title: 'Tested', width: 10, look: number },
-  { title: 'Failed', width: 10, look: number },
-  { title: 'Recheck', width: 10, look: number },
-  { title: 'Fail rate', width: 11, look: { ...percent, bold: true } },
-  { title: '95 % interval, from', width: 12, look: percent },
-  { title: 'to', width: 12, look: percent },
-  { title: 'Rate to upper end', width: 11, look: { ...percent, ink: PALETTE.name.ink } },
-  { title: 'Rate to lower end', width: 11, look: { ...percent, ink: PALETTE.name.ink } },
-];
-
-/** The columns of a row that waits for a name: a count of 0 is not shown. */
-const UNNAMED: readonly TableColumn[] = COLUMNS.map((column) => (column.look === number ? { ...column, look: { ...number, format: '0;-0;;@' } } : column));
-
-/** Lays out the sheet Fail rates: tested, failed, rate and its 95 % Wilson interval, by check, kind, site and inspector. */
-export function failRatesSheet({ book, plan, fleet, live }: SheetContext): SheetParts {
+/** Lays out the sheet Fail rates: what stands out, in words and charts; the reasons and places, the most frequent first; and a table of rates for each way of grouping. */
+export function failRatesSheet(context: SheetContext): SheetParts {
+  const { book, live } = context;
   const sheet = book.addWorksheet(FAIL_RATES_SHEET, { views: [{ state: 'frozen', ySplit: 2 }] });
-  COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
-  writeTitle(sheet, 'Fail rates', `Tested counts passes and fails; what could not be decided is counted under Recheck. The interval (Wilson, 95 %) says how far so few tests can be trusted. ${live ? 'Live formulas over Readings.' : 'Values as of writing.'}`, COLUMNS.length);
-  sheet.getRow(2).height = 34;
-  let row = 2;
+  RATE_COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
+  sheet.getColumn(ACROSS + 1).width = 3;
+  PARETO_WORKING.forEach(({ width }, index) => (sheet.getColumn(APART_FROM + index + 1).width = width));
+  writeTitle(sheet, 'Fail rates', explanation(live), ACROSS);
+  sheet.getRow(2).height = 54;
+  writeWords(sheet, context);
+  heading(sheet, CHARTS_ABOVE, 'Where it fails, in pictures', 0, ACROSS);
+  const placesTitleRow = writeReasons(sheet, context);
+  let row = writePlaces(sheet, context, placesTitleRow);
   const charts: ChartPart[] = [];
   for (const group of FAIL_RATE_GROUPS) {
     row += 2;
-    for (let column = 1; column <= COLUMNS.length; column++) styleCell(sheet.getCell(row, column), { ...PALETTE.band, bold: true });
-    sheet.getCell(row, 1).value = HEADINGS[group];
-    row += 1;
-    writeHeader(sheet, row, COLUMNS);
-    sheet.getRow(row).height = 40;
-    const first = row + 1;
-    const rates = fleet ? fleet.summary.fail_rates.filter((rate) => rate.group === group) : blankRates(group, plan);
-    for (const rate of rates) {
-      row += 1;
-      writeRow(sheet, row, rate.name === '' ? UNNAMED : COLUMNS, live ? liveRow(group, rate, row, first, plan) : valueRow(rate));
-    }
-    if (rates.length === 0) {
-      row += 1;
-      writeRow(sheet, row, COLUMNS, ['none entered']);
-    }
-    if (group === 'check' || group === 'site') charts.push(rateChart(group, rates, first, charts.length));
+    const { firstRow, rowCount } = writeRates(sheet, group, row, context);
+    row = firstRow + rowCount - 1;
+    const rates = context.fleet?.summary.fail_rates.filter((rate) => rate.group === group) ?? [];
+    if (group === 'check' || group === 'site') charts.push(rateChart(group, rates, firstRow, rowCount));
   }
-  setUpPrint(sheet);
+  charts.push(paretoChart(context.fleet?.summary.fleet.reasons ?? []));
+  sheet.getRow(CHARTS_ABOVE + CHART_ROWS + 1).addPageBreak();
+  setUpPrint(sheet, { titleRows: '1:1' });
+  sheet.pageSetup.printArea = `A$1:${columnLetters(ACROSS - 1)}$${row}`;
   return { charts };
 }
 
-function blankRates(group: FailRateGroup, plan: LimitPlan): GroupFailRate[] {
-  const nothing = { group, tested: 0, failed: 0, recheck: 0, rate: null, low: null, high: null };
-  if (group === 'check') return plan.checks.filter(({ comparator }) => comparator !== 'no_number').map(({ title }) => ({ ...nothing, name: title }));
-  if (group === 'vehicle_kind') return (plan.dictionary.fields.find(({ name }) => name === 'vehicle_kind')?.choices ?? []).map((name) => ({ ...nothing, name }));
-  return Array.from({ length: BLANK_ROWS }, () => ({ ...nothing, name: '' }));
+function explanation(live: boolean): string {
+  return (
+    'Tested counts passes and fails; what could not be decided is counted under Recheck. The interval (Wilson, 95 %) says how far so few tests can be trusted. The estimate draws each rate towards those of its table, ' +
+    'the more the fewer were tested (empirical Bayes, beta-binomial); what it is drawn towards was computed on writing. Beside the others: the exact binomial chance of so many failures at the rate of all, below 2.5 % or 0.1 %; ' +
+    `fewer than 5 tested are too few to judge. ${live ? 'Live formulas over Readings.' : 'Values as of writing.'}`
+  );
 }
 
-function valueRow(rate: GroupFailRate): CellValue[] {
-  const { tested, failed, recheck, rate: share, low, high } = rate;
-  return [safeText(rate.name), tested, failed, recheck, share, low, high, difference(high, share), difference(share, low)];
+function heading(sheet: Worksheet, row: number, words: string, from: number, across: number): void {
+  for (let index = 0; index < across; index++) styleCell(sheet.getCell(row, from + index + 1), { ...PALETTE.band, bold: true });
+  sheet.getCell(row, from + 1).value = words;
 }
 
-function difference(a: number | null, b: number | null): number | null {
-  return a === null || b === null ? null : a - b;
-}
-
-function liveRow(group: FailRateGroup, rate: GroupFailRate, row: number, first: number, plan: LimitPlan): CellValue[] {
-  const results = valueRow(rate);
-  const formula = (text: string, index: number): CellFormulaValue => ({ formula: text, result: results[index] ?? '' } as CellFormulaValue);
-  const name: CellValue =
-    rate.name === '' ? ({ formula: distinctFormula(columnRangeName(group), `$A$${first - 1}:$A${row - 1}`), shareType: 'array', ref: `A${row}`, result: '' } as unknown as CellFormulaValue) : (results[0] ?? null);
-  const [tested, failed, recheck] = countFormulas(group, rate, row, plan);
-  const ifAny = (text: string): string => `IF($B${row}=0,"",${text})`;
-  const [z2, n, p] = [Z_95 * Z_95, `$B${row}`, `$E${row}`];
-  const centre = `${p}+${z2}/(2*${n})`;
-  const half = `${Z_95}*SQRT(${p}*(1-${p})/${n}+${z2}/(4*${n}^2))`;
-  return [
-    name,
-    formula(tested, 1),
-    formula(failed, 2),
-    formula(recheck, 3),
-    formula(ifAny(`$C${row}/$B${row}`), 4),
-    formula(ifAny(`IF($C${row}=0,0,MAX(0,(${centre}-${half})/(1+${z2}/${n})))`), 5),
-    formula(ifAny(`IF($C${row}=$B${row},1,MIN(1,(${centre}+${half})/(1+${z2}/${n})))`), 6),
-    formula(ifAny(`$G${row}-$E${row}`), 7),
-    formula(ifAny(`$E${row}-$F${row}`), 8),
-  ];
-}
-
-function countFormulas(group: FailRateGroup, rate: GroupFailRate, row: number, plan: LimitPlan): [string, string, string] {
-  if (group === 'check') {
-    const check = plan.checks.find(({ title }) => title === rate.name)!;
-    const range = columnRangeName(`computed.${check.check}_check_verdict`);
-    return [`COUNTIF(${range},"pass")+COUNTIF(${range},"fail")`, `COUNTIF(${range},"fail")`, `COUNTIF(${range},"recheck")`];
+function writeWords(sheet: Worksheet, { fleet }: SheetContext): void {
+  const sentences: readonly FailRateSentence[] = fleet ? failRateWords(fleet.summary) : [{ question: 'Not computed here', answer: 'evaluate the filled workbook, and this sheet says here what stands out' }];
+  heading(sheet, WORDS_ROW, `What stands out?${fleet ? ' (computed on writing)' : ''}`, 0, ACROSS);
+  for (let index = 0; index < WORDS_LINES; index++) {
+    const row = WORDS_ROW + 1 + index;
+    sheet.mergeCells(`B${row}:${columnLetters(ACROSS - 1)}${row}`);
+    const [question, answer] = [sheet.getCell(`A${row}`), sheet.getCell(`B${row}`)];
+    question.value = sentences[index]?.question ?? null;
+    answer.value = sentences[index]?.answer ?? null;
+    styleCell(question, { bold: true, top: true });
+    styleCell(answer, { wrap: true, top: true });
+    sheet.getRow(row).height = 3 + 13 * Math.max(1, Math.ceil((sentences[index]?.answer.length ?? 0) / 105));
   }
-  const counted = (test: string): string => `SUMPRODUCT((${columnRangeName(group)}=$A${row})*(${test}))`;
-  const guarded = (text: string): string => (rate.name === '' ? `IF($A${row}="",0,${text})` : text);
-  return [guarded(counted('(computed_verdict="pass")+(computed_verdict="fail")')), guarded(counted('computed_verdict="fail"')), guarded(counted('computed_verdict="recheck"'))];
 }
 
-function rateChart(group: 'check' | 'site', rates: readonly GroupFailRate[], first: number, ordinal: number): ChartPart {
-  const last = first + Math.max(1, rates.length) - 1;
-  const range = (letters: string): string => sheetReference(FAIL_RATES_SHEET, `$${letters}$${first}:$${letters}$${last}`);
-  const values = rates.map(valueRow);
-  const cached = (index: number): (number | null)[] => values.map((row) => row[index] as number | null);
-  const highest = Math.max(0, ...rates.map(({ high }) => high ?? 0));
-  const title = group === 'check' ? 'Fail rate by check, with 95 % interval' : 'Fail rate by site, with 95 % interval';
-  return {
-    sheet: FAIL_RATES_SHEET,
-    name: title,
-    description: `Bars: ${title.toLowerCase()}`,
-    anchor: { fromColumn: COLUMNS.length + 1, fromRow: 2 + ordinal * 20, toColumn: COLUMNS.length + 10, toRow: 20 + ordinal * 20 },
-    xml: chartXml({
-      kind: 'bar',
-      horizontal: true,
-      title,
-      categoryAxisTitle: group === 'check' ? 'Check' : 'Site',
-      valueAxisTitle: 'Fail rate',
-      valueFormat: '0 %',
-      valueMinimum: 0,
-      valueMaximum: highest === 0 ? 1 : Math.min(1, Math.ceil(highest * 10 + 0.5) / 10),
-      series: [
-        {
-          title: 'Fail rate',
-          categoriesRef: range('A'),
-          valuesRef: range('E'),
-          cachedCategories: rates.map(({ name }) => name),
-          cachedValues: cached(4),
-          colour: CHART_COLOURS.mark,
-          errorBars: { plusRef: range('H'), minusRef: range('I'), cachedPlus: cached(7), cachedMinus: cached(8) },
-        },
-      ],
-    }),
-  };
+/** Writes the table of reasons, and gives the row of the titles of the next. */
+function writeReasons(sheet: Worksheet, { plan, fleet, live }: SheetContext): number {
+  const reasons = fleet?.summary.fleet.reasons ?? [];
+  const items = countedReasons(plan).map(({ name, formula }): ParetoItem => ({ name: safeText(name), failed: failedOf(reasons, name), formula }));
+  const rowCount = Math.max(REASON_ROWS, items.length, reasons.length);
+  heading(sheet, REASONS_TITLE_ROW - 1, 'Why checks failed, the most frequent first', 0, PARETO_COLUMNS.length);
+  if (live) heading(sheet, REASONS_TITLE_ROW - 1, 'Sorted from', APART_FROM, PARETO_WORKING.length);
+  writePareto(sheet, { titleRow: REASONS_TITLE_ROW, title: 'Why it failed', reasons, items: live ? items : null, rowCount }, safeText);
+  return REASONS_TITLE_ROW + rowCount + 3;
+}
+
+/** Writes the table of places, and gives its last row. */
+function writePlaces(sheet: Worksheet, { fleet, live }: SheetContext, titleRow: number): number {
+  const places = fleet?.summary.fleet.leak_places ?? [];
+  const cellOf = (index: number): string => `$${PARETO_APART.name}${titleRow + 1 + index}`;
+  const known = [...places].sort((a, b) => (a.reason < b.reason ? -1 : 1)).map(({ reason, failed }, index): ParetoItem => ({ name: safeText(reason), failed, formula: placeFormula(cellOf(index)) }));
+  const typed = Array.from({ length: PLACE_ROWS }, (_, index): ParetoItem => {
+    const formula = distinctFormula('readings_leak_place', `$${PARETO_APART.name}$${titleRow}:${cellOf(index - 1)}`);
+    return { name: { formula, shareType: 'array', ref: cellOf(index).replace('$', ''), result: '' } as unknown as CellFormulaValue, failed: 0, formula: placeFormula(cellOf(index)) };
+  });
+  const items = fleet ? known : typed;
+  const rowCount = Math.max(fleet ? 1 : PLACE_ROWS, items.length);
+  heading(sheet, titleRow - 1, 'Where failed inspections were heard leaking, the most frequent first', 0, PARETO_COLUMNS.length);
+  const sorted = live && items.length > 0;
+  if (sorted) heading(sheet, titleRow - 1, 'Sorted from', APART_FROM, PARETO_WORKING.length);
+  writePareto(sheet, { titleRow, title: 'Place heard leaking', reasons: places, items: sorted ? items : null, rowCount }, safeText);
+  if (fleet && places.length === 0) sheet.getCell(`A${titleRow + 1}`).value = 'none noted';
+  return titleRow + rowCount;
 }

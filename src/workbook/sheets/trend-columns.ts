@@ -2,6 +2,7 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { PeriodSummary } from '../../fleet/period-summary.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { Z_95 } from '../../statistics/wilson-interval.js';
+import { columnLetters } from '../../util/column-letters.js';
 import { PALETTE } from '../palette.js';
 import type { TableColumn } from '../write-table.js';
 
@@ -97,6 +98,11 @@ export const CHART_DATA: readonly TrendColumn[] = [
   whisker('applied_loss', 'Applied loss', loss),
   whisker('buildup_time', 'Build-up', seconds),
 ];
+
+/** A cell of the sheet Trend, `$F$32`. */
+export function trendCell(id: TrendColumnId, row: number): string {
+  return `$${columnLetters(TREND_COLUMNS.findIndex((column) => column.id === id))}$${row}`;
+}
 
 function minus(a: number | null, b: number | null): number | null {
   return a === null || b === null ? null : a - b;

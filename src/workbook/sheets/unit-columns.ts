@@ -58,7 +58,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   return [
     { name: 'unit', group: what, title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit.unit, formula: null },
     { name: 'verdict', group: what, title: 'Latest verdict', width: 11, look: { centre: true }, value: ({ unit }) => unit.latest_verdict, formula: ofLatest('computed_verdict') },
-    { name: 'share_now', group: what, title: 'Worst share of a leak\'s limit now', width: 11.5, look: { ...SHARE, bold: true }, value: ({ unit }) => unit.share_now, formula: shared(f.share_now) },
+    { name: 'share_now', group: what, title: 'Worst share of a leak\'s limit now', width: 11.5, look: { format: '0 %', centre: true, bold: true }, value: ({ unit }) => unit.share_now, formula: shared(f.share_now) },
     { name: 'to_do', group: what, title: 'What to do', width: 44, look: { ...WORDS, bold: true }, value: ({ unit, rows }) => toDo(unit, rows), formula: f.to_do },
     { name: 'turn', group: what, title: 'In this order', width: 7.5, look: { format: '0', centre: true }, value: () => null, formula: f.turn },
     { name: 'trend', group: trend, title: 'Trend', width: 18, look: WORDS, value: ofTrend((one) => one.direction), formula: null },

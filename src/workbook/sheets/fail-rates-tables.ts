@@ -1,0 +1,124 @@
+import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
+import { GROUP_FLAGS, type FailRateGroup, type GroupFailRate, type RatePrior } from '../../fleet/group-fail-rate.js';
+import { groupFlag } from '../../fleet/group-flag.js';
+import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
+import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import { styleCell } from '../cell-styles.js';
+import { columnRangeName } from '../defined-names.js';
+import { distinctFormula } from '../distinct-formula.js';
+import { PALETTE } from '../palette.js';
+import { safeText } from '../safe-text.js';
+import type { SheetContext } from '../sheet-context.js';
+import { writeHeader, writeRow } from '../write-table.js';
+import { rateFormulas, type LiveRateColumn, type RatePlace } from './fail-rates-formulas.js';
+import { APART_FROM, RATE_COLUMNS, rateLetters, WHISKER_COLUMNS, type RateColumn } from './fail-rates-places.js';
+import { trendCell } from './trend-columns.js';
+import { BLANK_MONTHS, TREND_SHEET, TREND_TITLE_ROW } from './trend-sheet.js';
+
+/** The headings of the tables of rates. */
+export const RATE_HEADINGS: Readonly<Record<FailRateGroup, string>> = {
+  check: 'By check',
+  circuit: 'By brake circuit (checks that tell circuits apart)',
+  site: 'By site (whole inspections)',
+  vehicle_kind: 'By kind of vehicle (whole inspections)',
+  inspector: 'By inspector (whole inspections)',
+  limit_set: 'By limit set (whole inspections)',
+  period: 'By period (whole inspections with a date)',
+};
+
+/** Rows for sites and for inspectors in a blank workbook. */
+const BLANK_ROWS = 12;
+/** Where the mean and the weight stand that estimates are drawn towards, in the row of the heading. */
+const [MEAN, WEIGHT] = ['H', 'I'] as const;
+
+/** A row of a table: what it counts; null for a name that a formula gives. */
+type Row = Pick<GroupFailRate, 'group'> & Partial<Omit<GroupFailRate, 'group' | 'name'>> & { readonly name: string | null };
+
+/** Writes the table of a group below a row, and gives the first of its rows and how many there are. */
+export function writeRates(sheet: Worksheet, group: FailRateGroup, headingRow: number, context: SheetContext): { readonly firstRow: number; readonly rowCount: number } {
+  const { plan, fleet, live } = context;
+  const rates: readonly Row[] = fleet ? fleet.summary.fail_rates.filter((rate) => rate.group === group) : blankRows(group, plan);
+  const firstRow = headingRow + 2;
+  writeHeading(sheet, group, headingRow, fleet ? (fleet.summary.priors.find((prior) => prior.group === group) ?? null) : null, fleet === null);
+  writeHeader(sheet, headingRow + 1, RATE_COLUMNS);
+  writeHeader(sheet, headingRow + 1, WHISKER_COLUMNS, APART_FROM);
+  sheet.getRow(headingRow + 1).height = 40;
+  for (const [index, rate] of rates.entries()) {
+    const row = firstRow + index;
+    const named = rate.name === null;
+    const place: RatePlace = { group, row, firstRow, lastRow: firstRow + rates.length - 1, mean: `$${MEAN}$${headingRow}`, weight: `$${WEIGHT}$${headingRow}`, named };
+    const formulas = live ? rateFormulas(plan, rate.name, place) : null;
+    const cell = ({ id }: RateColumn): CellValue => {
+      const value = id === 'name' ? (rate.name === null ? null : safeText(rate.name)) : valueOf(rate, id);
+      if (id === 'name') return live && named ? nameFormula(group, row, firstRow) : value;
+      const formula = formulas?.[id] ?? null;
+      return formula === null ? value : ({ formula, result: value ?? '' } as CellFormulaValue);
+    };
+    const shown = named ? RATE_COLUMNS.map(withoutZero) : RATE_COLUMNS;
+    writeRow(sheet, row, shown, RATE_COLUMNS.map(cell));
+    writeRow(sheet, row, WHISKER_COLUMNS, WHISKER_COLUMNS.map(cell), APART_FROM);
+  }
+  mark(sheet, firstRow, rates.length);
+  if (rates.length === 0) writeRow(sheet, firstRow, RATE_COLUMNS, ['none entered']);
+  return { firstRow, rowCount: Math.max(1, rates.length) };
+}
+
+/** Colours that repeat what the flag says. */
+function mark(sheet: Worksheet, firstRow: number, rowCount: number): void {
+  const cell = `${rateLetters('flag')}${firstRow}`;
+  const rule = (words: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number) => ({
+    type: 'expression' as const,
+    priority,
+    formulae: [`${cell}="${words}"`],
+    style: { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } },
+  });
+  if (rowCount > 0) sheet.addConditionalFormatting({ ref: `${cell}:${rateLetters('flag')}${firstRow + rowCount - 1}`, rules: [rule(GROUP_FLAGS[0], PALETTE.fail, 1), rule(GROUP_FLAGS[1], PALETTE.recheck, 2)] });
+}
+
+/** A count of 0 is not shown in a row that waits for a name. */
+function withoutZero(column: RateColumn): RateColumn {
+  return column.look?.format === '0' ? { ...column, look: { ...column.look, format: '0;-0;;@' } } : column;
+}
+
+function writeHeading(sheet: Worksheet, group: FailRateGroup, row: number, prior: RatePrior | null, blank: boolean): void {
+  for (const { id } of RATE_COLUMNS) styleCell(sheet.getCell(`${rateLetters(id)}${row}`), { ...PALETTE.band, bold: id === 'name', size: id === 'name' ? 10 : 8, right: id !== 'name' });
+  sheet.getCell(`A${row}`).value = RATE_HEADINGS[group];
+  if (group === 'limit_set') return;
+  sheet.mergeCells(`E${row}:G${row}`);
+  const label = sheet.getCell(`E${row}`);
+  label.value = blank ? 'estimates come when it is evaluated' : prior ? 'estimates drawn towards, as so many tests:' : 'no estimate: too little in common';
+  if (!prior) return;
+  const [mean, weight] = [sheet.getCell(`${MEAN}${row}`), sheet.getCell(`${WEIGHT}${row}`)];
+  mean.value = prior.mean;
+  styleCell(mean, { ...PALETTE.band, bold: true, right: true, format: '0.0 %' });
+  weight.value = prior.weight ?? 'all alike, but for chance';
+  styleCell(weight, { ...PALETTE.band, bold: true, format: '0.0' });
+}
+
+function valueOf(rate: Row, id: LiveRateColumn): CellValue {
+  const { rate: share = null, low = null, high = null } = rate;
+  if (id === 'up') return high === null || share === null ? null : high - share;
+  if (id === 'down') return low === null || share === null ? null : share - low;
+  return rate[id] ?? (id === 'tested' || id === 'failed' || id === 'recheck' ? 0 : null);
+}
+
+function nameFormula(group: FailRateGroup, row: number, firstRow: number): CellValue {
+  if (group === 'period') return { formula: `${sheetReference(TREND_SHEET, trendCell('period', TREND_TITLE_ROW + 1 + row - firstRow))}&""`, result: '' } as CellFormulaValue;
+  return { formula: distinctFormula(columnRangeName(group), `$A$${firstRow - 1}:$A${row - 1}`), shareType: 'array', ref: `A${row}`, result: '' } as unknown as CellFormulaValue;
+}
+
+function blankRows(group: FailRateGroup, plan: LimitPlan): Row[] {
+  const rows = (names: readonly (string | null)[]): Row[] => names.map((name) => ({ group, name, flag: name === null ? null : groupFlag(group, { tested: 0, failed: 0 }, null) }));
+  switch (group) {
+    case 'check':
+      return rows(plan.checks.filter(({ comparator }) => comparator !== 'no_number').map(({ title }) => title));
+    case 'circuit':
+      return rows(plan.circuits.map(({ title }) => title));
+    case 'vehicle_kind':
+      return rows(plan.dictionary.fields.find(({ name }) => name === 'vehicle_kind')?.choices ?? []);
+    case 'limit_set':
+      return rows([plan.set.title]);
+    default:
+      return rows(Array.from({ length: group === 'period' ? BLANK_MONTHS : BLANK_ROWS }, () => null));
+  }
+}
