@@ -1,3 +1,4 @@
+import { COMPARED_DECIMALS } from '../expressions/operators.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { LEAK_SHARE } from '../limits/overall-trees.js';
 import { uncertaintyName } from '../limits/uncertainty-tree.js';
@@ -91,7 +92,7 @@ function leading(results: readonly (CheckResult | null)[]): number | null {
   let highest: number | null = null;
   let at: number | null = null;
   for (const [index, result] of results.entries()) {
-    const share = result?.share_of_limit ?? null;
+    const share = result?.share_of_limit == null ? null : roundHalfAway(result.share_of_limit, COMPARED_DECIMALS);
     if (share === null || (highest !== null && share <= highest)) continue;
     [highest, at] = [share, index];
   }

@@ -40,7 +40,8 @@ export function failRatesForEntry(empty: readonly Line[], filled: readonly Line[
 function valuesByName(filled: readonly Line[], group: FailRateGroup): Map<string, readonly CellContent[]> {
   const start = filled.findIndex(({ values }) => values[0] === RATE_HEADINGS[group]);
   const end = filled.findIndex(({ values }, index) => index > start && GROUP_OF.has(String(values[0])));
-  return new Map(filled.slice(start + 2, end < 0 ? undefined : end).map(({ values }) => [String(values[0] ?? '').toLowerCase(), values]));
+  const named = filled.slice(start + 2, end < 0 ? undefined : end).filter(({ values }) => (values[0] ?? '') !== '');
+  return new Map(named.map(({ values }) => [String(values[0]).toLowerCase(), values]));
 }
 
 /** Flags are told beside the rows of the table, which may lack a name that was typed. */

@@ -42,6 +42,10 @@ export interface LineOptions {
   readonly columnName?: (index: number) => string;
   /** Columns (0-based) that are looked at elsewhere. */
   readonly except?: ReadonlySet<number>;
+  /** Whether values that no formula gives are compared; they are, unless told. */
+  readonly constants?: boolean;
+  /** Whether the stored values of formulas are compared; they are, unless told. */
+  readonly results?: boolean;
 }
 
 /** Compares a line with the one that belongs in its place. */
@@ -51,7 +55,7 @@ export function verifyLine(expected: Line, found: Line, options: LineOptions): v
   }
 }
 
-function verifyCell(expected: Line, found: Line, index: number, { sheet, tally, constant, columnName }: LineOptions): void {
+function verifyCell(expected: Line, found: Line, index: number, { sheet, tally, constant, columnName, constants = true, results = true }: LineOptions): void {
   const [wanted, formula] = [expected.formulas[index] ?? null, found.formulas[index] ?? null];
   const [right, value] = [expected.values[index] ?? null, found.values[index] ?? null];
   const place = { sheet, cell: columnLetters(index) + found.number, column: columnName?.(index) ?? '' };
@@ -60,13 +64,13 @@ function verifyCell(expected: Line, found: Line, index: number, { sheet, tally, 
     const belongs = showFormula({ text: shiftFormula(wanted.text)(found.number - wanted.row, 0) });
     if (formula === null) tally.add({ code: 'formula_replaced', ...place, found: showContent(value), expected: belongs });
     else if (normalForm(formula) !== normalForm(wanted)) tally.add({ code: 'formula_changed', ...place, found: foundFormula(formula, found.number, index), expected: belongs });
-    else tally.compareStored(sheet, place.column, index, found.number, value, right);
+    else if (results) tally.compareStored(sheet, place.column, index, found.number, value, right);
     return;
   }
   if (right === null && value === null && formula === null) return;
   tally.cellsCompared += 1;
   if (formula !== null) tally.add({ code: 'formula_added', ...place, found: foundFormula(formula, found.number, index), expected: showContent(right) });
-  else if (!sameContent(value, right)) tally.add({ code: constant, ...place, found: showContent(value), expected: showContent(right) });
+  else if (constants && !sameContent(value, right)) tally.add({ code: constant, ...place, found: showContent(value), expected: showContent(right) });
 }
 
 /** A formula as it stands in a cell, written out where it is shared. */

@@ -13,6 +13,10 @@ export interface PlacedSheet {
   readonly titleRow: number;
   /** Cells that are for people to fill in: 0-based columns by row, as they are written. */
   readonly entries?: (row: number) => ReadonlySet<number> | undefined;
+  /** Whether what no formula gives is compared; where entries were changed since, it tells of how they were. */
+  readonly asWritten: boolean;
+  /** Whether what formulas give is compared; where a name of the list was typed over, much follows from it. */
+  readonly results: boolean;
   readonly tally: VerifyTally;
 }
 
@@ -29,7 +33,7 @@ export function titlesMovedBy(expected: readonly Line[], found: readonly Line[],
 }
 
 /** Compares a sheet cell by cell, and tells of lines below the last that belongs there. */
-export function verifyPlacedSheet({ sheet, expected, found, titleRow, entries, tally }: PlacedSheet): void {
+export function verifyPlacedSheet({ sheet, expected, found, titleRow, entries, asWritten, results, tally }: PlacedSheet): void {
   const moved = titlesMovedBy(expected, found, titleRow);
   const titles = expected.find(({ number }) => number === titleRow)!.values;
   if (moved === null) {
@@ -41,7 +45,7 @@ export function verifyPlacedSheet({ sheet, expected, found, titleRow, entries, t
   for (const line of expected) {
     const number = line.number + moved;
     const constant: FindingCode = line.number > titleRow ? 'stored_value_differs' : 'text_changed';
-    verifyLine(line, at.get(number) ?? { number, values: [], formulas: [] }, { sheet, tally, constant, columnName, except: entries?.(line.number) });
+    verifyLine(line, at.get(number) ?? { number, values: [], formulas: [] }, { sheet, tally, constant, columnName, except: entries?.(line.number), constants: asWritten || line.number === titleRow, results });
   }
   const last = expected.at(-1)!.number + moved;
   const width = titles.findLastIndex((title) => title !== null) + 1;

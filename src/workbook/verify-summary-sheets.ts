@@ -1,7 +1,7 @@
 import type { StoredFormula } from '../formats/read-xlsx.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { UnitsSummariser } from '../fleet/units-summariser.js';
-import { serialToIsoDate } from '../readings/date-serial.js';
+import { fieldPosition } from '../readings/dictionary.js';
 import { movedRows } from './normalise-formula.js';
 import type { EvaluatedRows, SheetBuilder, SheetContext } from './sheet-context.js';
 import { FAIL_RATES_SHEET, REASONS_TITLE_ROW } from './sheets/fail-rates-places.js';
@@ -14,15 +14,15 @@ import { BLANK_MONTHS, LATER_INSPECTIONS, TREND_SHEET, TREND_TITLE_ROW, trendShe
 import { COUNTED_TO_CELL } from './sheets/unit-header.js';
 import { UNITS_TITLE_ROW } from './sheets/unit-places.js';
 import { UNITS_SHEET, unitsSheet } from './sheets/units-sheet.js';
-import { verifyFailRates } from './verify-fail-rates.js';
 import { failRatesForEntry } from './verify-fail-rates-for-entry.js';
 import { linesForEntry, summaryForEntry } from './verify-for-entry.js';
 import type { Line } from './verify-line.js';
+import { summaryAsListed } from './verify-lists.js';
 import { verifyPlaceName, type BookNames } from './verify-names.js';
 import { titlesMovedBy, verifyPlacedSheet } from './verify-placed-sheet.js';
 import { expectedSheet } from './verify-sheets.js';
 import type { CellContent, VerifyTally } from './verify-tally.js';
-import { countedToOf, inOrderOfSheet, verifyUnits } from './verify-units.js';
+import { COUNTED_TO, countedToIn, dayOf, withTrendsOfSheet } from './verify-units.js';
 
 /** A context without the workbook that sheets are laid out in. */
 export type Context = Omit<SheetContext, 'book'>;
@@ -56,19 +56,18 @@ export class SummarySheets {
    * @param filled what the sheets are laid out from for the inspections of the workbook
    * @param empty the same without inspections, for a workbook that was written for entry; null otherwise
    * @param appeared in a workbook for entry, names in the order in which they first stand on Readings
+   * @param asWritten whether entries and limits are those with which the workbook was written
    */
-  async verify(filled: FilledContext, empty: Context | null, appeared: AppearedNames): Promise<void> {
-    const units = await this.linesOf(UNITS_SHEET);
-    const inOrder = empty ? this.forEntry(filled, appeared) : this.asSorted(filled, units);
+  async verify(filled: FilledContext, empty: Context | null, appeared: AppearedNames, asWritten: boolean): Promise<void> {
+    const inOrder = empty ? this.forEntry(filled, appeared) : await this.asListed(filled, asWritten);
     const lines = (build: SheetBuilder): readonly Line[] => {
       const written = expectedSheet(build, inOrder).lines;
       return empty ? linesForEntry(expectedSheet(build, empty).lines, written) : written;
     };
-    const trend = (): readonly Line[] => (empty && filled.fleet.summary.trend.length > BLANK_MONTHS ? withLaterInspections(lines(trendSheet)) : lines(trendSheet));
     const sheets = await this.inPlace([
       [UNITS_SHEET, UNITS_TITLE_ROW, () => lines(unitsSheet)],
-      [OPEN_WORK_SHEET, OPEN_WORK_TITLE_ROW, () => lines(openWorkSheet)],
-      [TREND_SHEET, TREND_TITLE_ROW, trend],
+      [OPEN_WORK_SHEET, OPEN_WORK_TITLE_ROW, (found) => (empty || asWritten ? lines(openWorkSheet) : withAsManyRows(lines(openWorkSheet), found))],
+      [TREND_SHEET, TREND_TITLE_ROW, () => (empty ? trendForEntry(empty, inOrder, filled.fleet.summary.trend.length) : lines(trendSheet))],
       [FAIL_RATES_SHEET, REASONS_TITLE_ROW, () => (empty ? failRatesForEntry(expectedSheet(failRatesSheet, empty).lines, expectedSheet(failRatesSheet, inOrder).lines, inOrder.fleet.summary, (column) => appeared.of(column)) : lines(failRatesSheet))],
       [ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW, (found) => {
         const movedBy = titlesMovedBy(expectedSheet(oneUnitSheet, empty ?? inOrder).lines, found, ONE_UNIT_TITLE_ROW) ?? 0;
@@ -82,11 +81,10 @@ export class SummarySheets {
         verifyPlaceName(names, name, movedRows(reference, UNITS_SHEET, () => onUnits.movedBy), { sheet: UNITS_SHEET, cell: name === 'counted_to' ? COUNTED_TO_CELL : '' }, tally);
       }
     }
-    for (const { sheet, titleRow, expected, found } of sheets) {
-      if (sheet === UNITS_SHEET) verifyUnits(expected, found, { forEntry: empty !== null, live: filled.live }, tally);
-      else if (sheet === FAIL_RATES_SHEET) verifyFailRates(expected, found, empty !== null, tally);
-      else verifyPlacedSheet({ sheet, titleRow, expected, found, entries: sheet === OPEN_WORK_SHEET ? (row) => (row > titleRow ? DONE_BY : undefined) : undefined, tally });
-    }
+    // Without Units, the formulas of Open work point at nothing.
+    const there = onUnits ? sheets : sheets.filter(({ sheet }) => sheet !== OPEN_WORK_SHEET);
+    const isBroken = (sheet: string): boolean => tally.hasLineFindings(sheet) || (sheet === OPEN_WORK_SHEET && tally.hasLineFindings(UNITS_SHEET));
+    for (const { sheet, titleRow, expected, found } of there) verifyPlacedSheet({ sheet, titleRow, expected, found, asWritten, results: !isBroken(sheet), entries: entriesOf(sheet, titleRow, filled.live, empty === null), tally });
   }
 
   /** The sheets that are there. Rows may have been put in above their titles, and formulas of other sheets follow. */
@@ -108,18 +106,63 @@ export class SummarySheets {
     const place = new Map(names.of('unit').map((unit, index) => [unit.toLowerCase(), index]));
     const summary = summaryForEntry(filled.fleet.summary);
     const units = [...summary.units].sort((a, b) => place.get(a.unit.toLowerCase())! - place.get(b.unit.toLowerCase())!);
-    return withSummary(filled, { ...summary, units });
+    return withSummary(filled, { ...summary, units: units.map((unit) => ({ ...unit, vehicle_kind: kindOf(unit.vehicle_kind, filled) })) });
   }
 
-  /** The sheet may have been sorted, and another day typed that days are counted to. */
-  private asSorted(filled: FilledContext, found: readonly Line[] | null): FilledContext {
+  /** Lists may have been sorted, another day typed that days are counted to, and entries changed since the workbook was written. */
+  private async asListed(filled: FilledContext, asWritten: boolean): Promise<FilledContext> {
+    const found = new Map<string, { readonly found: readonly Line[]; readonly expected: readonly Line[] }>();
+    for (const [sheet, build] of LISTS) {
+      const lines = await this.linesOf(sheet);
+      if (lines) found.set(sheet, { found: lines, expected: expectedSheet(build, filled).lines });
+    }
     const { summary, evaluations } = filled.fleet;
-    if (!found) return filled;
-    const expected = expectedSheet(unitsSheet, filled).lines;
-    const to = filled.live ? dayOf(countedToOf(expected, found)) : null;
+    const units = found.get(UNITS_SHEET);
+    const to = units && filled.live ? countedToIn(units.expected, units.found) : null;
     const counted = to === null || to === summary.counted_to ? summary : countedTo(to, summary, filled, evaluations);
-    return withSummary(filled, { ...counted, units: inOrderOfSheet(counted.units, expected, found) });
+    const trends = units && !asWritten ? { ...counted, units: withTrendsOfSheet(counted.units, filled.plan, units.expected, units.found) } : counted;
+    return withSummary(filled, summaryAsListed(trends, (sheet) => found.get(sheet) ?? null, { asWritten, tally: this.tally }));
   }
+}
+
+/** The kind of vehicle in our spelling; the formula knows no other. */
+function kindOf(typed: string | null, { plan: { dictionary } }: Context): string | null {
+  const { choices = [] } = dictionary.fields[fieldPosition(dictionary, 'vehicle_kind')]!;
+  return choices.find((choice) => choice.toLowerCase() === typed?.toLowerCase()) ?? null;
+}
+
+const LISTS: readonly (readonly [string, SheetBuilder])[] = [
+  [UNITS_SHEET, unitsSheet],
+  [TREND_SHEET, trendSheet],
+  [FAIL_RATES_SHEET, failRatesSheet],
+];
+const NAME: ReadonlySet<number> = new Set([0]);
+
+/** The cells that are not compared in their place: those for people to fill in, and names, which are looked for wherever they stand. */
+function entriesOf(sheet: string, titleRow: number, live: boolean, isListed: boolean): (row: number) => ReadonlySet<number> | undefined {
+  return (row) => {
+    if (sheet === UNITS_SHEET && row === COUNTED_TO.row && live) return new Set([COUNTED_TO.column]);
+    if (sheet === OPEN_WORK_SHEET && row > titleRow) return DONE_BY;
+    return isListed && sheet === UNITS_SHEET && row > titleRow ? NAME : undefined;
+  };
+}
+
+/** The lines of a list with as many rows as it had when it was written, for it does not grow by itself. */
+function withAsManyRows(expected: readonly Line[], found: readonly Line[]): readonly Line[] {
+  const moved = titlesMovedBy(expected, found, OPEN_WORK_TITLE_ROW) ?? 0;
+  const rows = found.filter(({ number, formulas }) => number > OPEN_WORK_TITLE_ROW + moved && formulas[0]).length;
+  const above = expected.filter(({ number }) => number <= OPEN_WORK_TITLE_ROW);
+  const list = expected.filter(({ number }) => number > OPEN_WORK_TITLE_ROW);
+  const spare = list.at(-1)!;
+  return [...above, ...Array.from({ length: rows }, (_, index) => list[index] ?? { ...spare, number: OPEN_WORK_TITLE_ROW + 1 + index, values: spare.values.map(() => null) })];
+}
+
+/** The sheet Trend of a workbook for entry: months from that of the first date on. */
+function trendForEntry(empty: Context, filled: FilledContext, months: number): readonly Line[] {
+  const written = expectedSheet(trendSheet, empty).lines;
+  if (months === 0) return written;
+  const lines = linesForEntry(written, expectedSheet(trendSheet, filled).lines);
+  return months > BLANK_MONTHS ? withLaterInspections(lines) : lines;
 }
 
 /** The last line of the sheet Trend of a workbook for entry, where there are more months than it has rows. */
@@ -161,8 +204,4 @@ function pickedIn(found: readonly Line[], movedBy: number): { readonly unit: str
   const at = (address: string): CellContent => found.find(({ number }) => number === Number(address.slice(1)) + movedBy)?.values[address.charCodeAt(0) - 'A'.charCodeAt(0)] ?? null;
   const unit = at(PICKED_CELL);
   return { unit: unit === null || unit === '' ? null : String(unit), upTo: dayOf(at(UP_TO_CELL)) };
-}
-
-function dayOf(content: CellContent): string | null {
-  return typeof content === 'number' ? serialToIsoDate(Math.floor(content), false) : null;
 }

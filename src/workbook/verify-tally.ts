@@ -30,6 +30,16 @@ export class VerifyTally {
     this.findings.push({ cell: '', column: '', citation: null, ...details });
   }
 
+  /** Whether any of these was found. */
+  has(...codes: readonly FindingCode[]): boolean {
+    return this.findings.some(({ code }) => codes.includes(code));
+  }
+
+  /** Whether the lines of a sheet are not those that belong there. */
+  hasLineFindings(name: string): boolean {
+    return this.findings.some(({ code, sheet }) => sheet === name && (code === 'line_added' || code === 'line_missing'));
+  }
+
   /**
    * A finding in a cell of a column, told once for the rows below that have the same.
    *

@@ -117,7 +117,7 @@ describe('the sheets that sum up, changed in LibreOffice', { timeout: 300_000 },
       rowsAbove: [],
       lineBelow: ['line_added Trend!A99 '],
       verdictSwapped: ['formula_replaced Units!B7 Latest verdict'],
-      firstToPullIn: ['formula_replaced Units!A2 '],
+      firstToPullIn: ['formula_replaced Units!A2 Unit'],
       figure: ['formula_replaced Open work!A5 No.'],
       namedElsewhere: expect.arrayContaining(['name_changed Units!G2 counted_to']) as string[],
     });
