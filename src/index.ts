@@ -1,5 +1,10 @@
 export { openReadings, type InputFormat, type OpenedReadings, type OpenOptions } from './workbook/open-readings.js';
 export { evaluateReadings, type EvaluatedFleet, type EvaluateOptions } from './workbook/evaluate-readings.js';
+export type { PeriodOptions } from './workbook/asked-period.js';
+export type { BaselineInfo } from './workbook/baseline-info.js';
+export { periodCounts, type PeriodCounts } from './workbook/period-counts.js';
+export { pullInFirst, type UnitToPullIn } from './workbook/pull-in-first.js';
+export type { ReadingsInput } from './workbook/readings-input.js';
 export { blankWorkbook, workbookOf, type WorkbookOptions } from './workbook/write-workbook.js';
 export { blankCsv, evaluatedCsv, evaluateInspections } from './workbook/evaluated-csv.js';
 export { evaluationJson, inspectionJson, type InspectionJson } from './workbook/evaluation-json.js';
@@ -17,19 +22,24 @@ export { DataQuality, type DataQuestion, type QuestionKind } from './fleet/data-
 export { compareFleets, type SummarisedFleet } from './fleet/compare-fleets.js';
 export { FleetSummariser, type SummaryOptions } from './fleet/fleet-summariser.js';
 export type { CheckResult, Evaluation } from './fleet/evaluation.js';
-export type { BaselineComparison, MedianDifference, RateDifference } from './fleet/baseline-comparison.js';
+export type { BaselineComparison, DifferenceWord, MedianDifference, RateDifference } from './fleet/baseline-comparison.js';
 export type { FailRate } from './fleet/fail-rate.js';
 export type { FleetMedians } from './fleet/fleet-medians.js';
-export type { FleetFigures, FleetTrend, Reason } from './fleet/fleet-figures.js';
-export type { FailRateGroup, GroupFailRate, RatePrior } from './fleet/group-fail-rate.js';
+export type { FleetDirection, FleetFigures, FleetTrend, Reason } from './fleet/fleet-figures.js';
+export type { FailRateGroup, GroupFailRate, GroupFlag, RatePrior } from './fleet/group-fail-rate.js';
 export type { OpenWork } from './fleet/open-work.js';
 export type { PeriodLength, PeriodSummary } from './fleet/period-summary.js';
 export type { FleetSummary, Period } from './fleet/summary.js';
-export type { ControlChart, LossTrend, UnitSummary } from './fleet/unit-summary.js';
+export type { ControlChart, ControlSignal, Crossing, Direction, LossTrend, UnitSummary } from './fleet/unit-summary.js';
 
 export { limitSetIds, loadLimitSet, parseLimitSet } from './limits/load-limit-set.js';
 export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';
-export { limitSetSchema, type LimitSet } from './limits/limit-set.js';
+export { limitSetSchema, type LimitSet, type Source } from './limits/limit-set.js';
+export type { CheckPlan } from './limits/compile-checks.js';
+export type { CircuitMeasure } from './limits/compile-measures.js';
+export type { CircuitPlan } from './limits/circuit-trees.js';
+export type { IntervalPlan } from './limits/interval.js';
+export { circuitsOfCheck, failedCircuits, type FailedCheck } from './limits/circuits-of-check.js';
 export type { Verdict } from './limits/verdict.js';
 
 export { columnMapSchema, columnMapText, describeColumns, parseColumnMap } from './readings/column-map.js';

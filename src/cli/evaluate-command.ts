@@ -1,6 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
+import type { PeriodLength } from '../fleet/period-summary.js';
 import type { ColumnMap } from '../readings/find-header.js';
+import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
@@ -12,7 +14,11 @@ const OPTIONS = {
   output: { type: 'string', short: 'o' },
   limits: { type: 'string' },
   json: { type: 'boolean' },
+  from: { type: 'string' },
+  to: { type: 'string' },
   'as-of': { type: 'string' },
+  by: { type: 'string' },
+  baseline: { type: 'string' },
   'date-order': { type: 'string' },
   sheet: { type: 'string' },
   map: { type: 'string' },
@@ -25,16 +31,18 @@ const OPTIONS = {
 /** `treadlebook evaluate`: reads, evaluates, writes. */
 export async function evaluateCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: 1, what: 'the INPUT file' });
-  const settings = settingsOf(values);
+  const input = words[0]!;
+  const settings = settingsOf(values, input);
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
   const progress = progressLine(terminal);
-  const input = words[0]!;
-  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map]);
+  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map, settings.baseline]);
   const map = await columnMapOf(settings.map, settings.limits);
   const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
     name: input === '-' ? 'standard input' : undefined,
     limits: settings.limits,
-    asOf: settings.asOf,
+    ...settings.period,
+    baseline: settings.baseline === '-' ? process.stdin : settings.baseline,
+    baselineName: settings.baseline === '-' ? 'standard input' : undefined,
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
     map,
@@ -52,7 +60,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
     await writeOut(terminal, evaluationJson(fleet));
   }
   const { summaryLines } = await import('./summary-lines.js');
-  for (const line of summaryLines(fleet, settings.output)) tell(terminal, line);
+  for (const line of summaryLines(fleet, settings.output, settings.period.by)) tell(terminal, line);
   const found = fleet.problems.length > 0 || fleet.evaluations.some(({ verdict }) => verdict !== 'pass');
   return values['strict'] === true && found ? EXIT.found : EXIT.done;
 }
@@ -60,14 +68,15 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
 interface Settings {
   readonly output: string | null;
   readonly limits: string | undefined;
-  readonly asOf: string | null;
+  readonly period: AskedPeriod;
+  readonly baseline: string | undefined;
   readonly dateOrder: 'dmy' | 'mdy' | null;
   readonly sheet: string | undefined;
   readonly map: string | undefined;
   readonly units: 'exact' | 'folded';
 }
 
-function settingsOf(values: ParsedCommand['values']): Settings {
+function settingsOf(values: ParsedCommand['values'], input: string): Settings {
   const text = (name: string): string | undefined => values[name] as string | undefined;
   const output = text('output') ?? null;
   if (output !== null && !['.xlsx', '.csv', '.tsv', '.json'].includes(extname(output).toLowerCase())) {
@@ -75,17 +84,14 @@ function settingsOf(values: ParsedCommand['values']): Settings {
   }
   const dateOrder = text('date-order') ?? null;
   if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('evaluate', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
-  const asOf = text('as-of') ?? null;
-  if (asOf !== null && !isIsoDate(asOf)) throw usage('evaluate', `--as-of ${JSON.stringify(asOf)} is no date`, 'write it as 2026-03-14');
+  const asked = { from: text('from'), to: text('to'), asOf: text('as-of'), by: text('by') as PeriodLength | undefined };
+  const period = askedPeriod(asked, { where: 'evaluate', from: '--from', to: '--to', asOf: '--as-of', by: '--by' });
+  const baseline = text('baseline');
+  if (baseline === '-' && input === '-') throw usage('evaluate', 'standard input cannot be both INPUT and the baseline', 'name a file for one of them');
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('evaluate', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   if (values['json'] === true && values['show-map'] === true) throw usage('evaluate', '--json and --show-map both print to standard output', 'give one of them');
-  return { output, limits: text('limits'), asOf, dateOrder, sheet: text('sheet'), map: text('map'), units };
-}
-
-function isIsoDate(text: string): boolean {
-  const date = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
-  return date !== null && !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), map: text('map'), units };
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

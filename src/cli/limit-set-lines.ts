@@ -3,7 +3,7 @@ import { comparatorOf, printedLimits } from '../limits/compile-checks.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 
 /** A limit set as lines of text. */
-export function limitSetLines({ set, checks, conditions, sha256 }: LimitPlan): string[] {
+export function limitSetLines({ set, checks, conditions, interval, sha256 }: LimitPlan): string[] {
   const lines = [`${set.id}: ${set.title}`, set.authority, set.notice, `sha256 ${sha256}`, ''];
   for (const plan of checks) {
     lines.push(`${plan.title} [${plan.check}]${plan.optional ? ', optional' : ''}: measure ${plan.measure.measure.measure}`);
@@ -15,5 +15,12 @@ export function limitSetLines({ set, checks, conditions, sha256 }: LimitPlan): s
   }
   if (conditions.length > 0) lines.push('', 'Recheck when');
   for (const { condition } of conditions) lines.push(`  ${condition.checks.join(', ')}: ${condition.recheck_when}`, `    ${condition.source.citation}: ${condition.source.printed} [${condition.source.status}]`);
+  lines.push('', ...intervalLines(interval));
   return lines;
+}
+
+function intervalLines(interval: LimitPlan['interval']): string[] {
+  if (interval === null) return ['Next inspection: the set names no interval'];
+  const { every, unit, source } = interval;
+  return [`Next inspection: due ${every} ${every === 1 ? unit.replace(/s$/, '') : unit} after the latest`, `  ${source.citation}: ${source.printed} [${source.status}]`];
 }

@@ -1,21 +1,64 @@
+import { MOST_PERIODS } from '../fleet/choose-period-length.js';
+import type { PeriodLength } from '../fleet/period-summary.js';
 import { VERDICTS } from '../limits/verdict.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
+import { periodCounts } from '../workbook/period-counts.js';
+import { pullInFirst } from '../workbook/pull-in-first.js';
+import { baselineHeadline, baselineNotes } from '../workbook/sheets/baseline-words.js';
+import { spanWords } from '../workbook/span-words.js';
 
-/** A few lines that say what came of an evaluation. */
-export function summaryLines(fleet: EvaluatedFleet, output: string | null): string[] {
+/**
+ * A few lines that say what came of an evaluation.
+ *
+ * @param output the file that was written; null for none
+ * @param askedBy how long the periods of the trend were asked to be
+ */
+export function summaryLines(fleet: EvaluatedFleet, output: string | null, askedBy: PeriodLength | null = null): string[] {
   const { evaluations, problems, plan, summary, source } = fleet;
   const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
-  const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`];
-  const worst = summary.units[0];
-  if (worst && worst.share_now !== null) lines.push(`Worst unit: ${worst.unit}, which uses ${Math.round(worst.share_now * 100)} % of a leak's limit now; latest verdict ${worst.latest_verdict ?? 'none'}.`);
+  const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`, ...periodLines(fleet), ...unitLines(fleet), ...baselineLines(fleet)];
   if (problems.length > 0) {
     lines.push(`${counted(problems.length, 'problem')}${output === null ? '' : ' (sheet Problems)'}; the first:`);
     const { row, column, cell, found, expected } = problems[0]!;
     lines.push(`  row ${row ?? '-'}, ${column}${cell ? ` (${cell})` : ''}: found ${JSON.stringify(found.slice(0, 60))}, expected ${expected}`);
   }
+  const { by } = summary.period;
+  if (askedBy !== null && askedBy !== by) lines.push(`The trend is by ${by}: by ${askedBy} it would have more than ${MOST_PERIODS} rows.`);
   lines.push(plan.set.notice);
   if (output !== null) lines.push(`Wrote ${output}.`);
   return lines;
+}
+
+function periodLines({ evaluations, summary: { period } }: EvaluatedFleet): string[] {
+  if (period.from === null && period.to === null) return [];
+  const { inside, before, after, undated, first, last } = periodCounts(evaluations, period);
+  if (inside === 0) {
+    const dates = first === null ? 'no inspection has a date' : `the dates go from ${first} to ${last}`;
+    return [`No inspection lies in the period (${spanWords(period)}): ${dates}. Trend and rates are empty.`];
+  }
+  const outside = [[before, 'before'], [after, 'after'], [undated, 'without a date']] as const;
+  return [`Counted: ${counted(inside, 'inspection')} ${spanWords(period)}; ${outside.map(([count, words]) => `${count} ${words}`).join(', ')}.`];
+}
+
+function unitLines(fleet: EvaluatedFleet): string[] {
+  const { units } = fleet.summary;
+  if (units.length === 0) return [];
+  const first = pullInFirst(fleet).map(({ unit, toDo }) => `${plain(unit)} (${toDo})`);
+  const lines = [first.length > 0 ? `Pull in first: ${first.join('; ')}.` : 'Nothing to pull in: no open failure, no leak shown to reach its limit, nothing overdue.'];
+  const worst = units[0]!;
+  if (worst.share_now !== null) lines.push(`Worst leak now: ${plain(worst.unit)}, which uses ${Math.round(worst.share_now * 100)} % of its limit; latest verdict ${worst.latest_verdict ?? 'none'}.`);
+  return lines;
+}
+
+function baselineLines({ baseline, baselineInfo, plan }: EvaluatedFleet): string[] {
+  const all = baseline?.rates.find(({ group }) => group === 'all');
+  if (!baseline || !all) return [];
+  return [`${baselineHeadline(all, plain(baseline.source.name))}.`, ...baselineNotes(baseline, baselineInfo, { limits: plan.set.id }).map(plain)];
+}
+
+/** A text without control characters, which could move the cursor of a terminal. */
+function plain(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ').trim();
 }
 
 function counted(count: number, word: string): string {

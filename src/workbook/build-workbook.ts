@@ -6,7 +6,7 @@ import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEETS } from './sheets/index.js';
 import { newBook } from './new-book.js';
 
-/** Up to this many inspections Units and Fail rates are live formulas; above it they would make a spreadsheet program wait. */
+/** Up to this many inspections the summary sheets are live formulas; above it they would make a spreadsheet program wait. */
 export const MOST_LIVE_INSPECTIONS = 5000;
 
 /** What a workbook is built from. */
@@ -36,7 +36,7 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
     plan,
     layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount }),
     fleet,
-    live: fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && fleet.asOf === null),
+    live: fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && countsAll(fleet)),
   };
   const fills: SheetFill[] = [];
   const charts: ChartPart[] = [];
@@ -49,4 +49,9 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
   }
   const template = new Uint8Array(await book.xlsx.writeBuffer());
   yield* assembleXlsx({ template, fills, charts, definedNames, withoutResults: options.withoutResults });
+}
+
+/** Formulas count every inspection on Readings, so that they cannot stand for a period. */
+function countsAll({ asOf, summary: { period } }: EvaluatedRows): boolean {
+  return asOf === null && period.from === null && period.to === null;
 }

@@ -1,3 +1,5 @@
+import type { BaselineComparison } from '../fleet/baseline-comparison.js';
+import { compareFleets } from '../fleet/compare-fleets.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
@@ -8,15 +10,25 @@ import { loadLimitSet } from '../limits/load-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { askedPeriod, type PeriodOptions } from './asked-period.js';
+import type { BaselineInfo } from './baseline-info.js';
+import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
 import { openReadings, type OpenOptions } from './open-readings.js';
+import { isCounted, periodCounts } from './period-counts.js';
+import type { ReadingsInput } from './readings-input.js';
 import type { SourceInfo } from './source-info.js';
 
 /** How to evaluate readings. */
-export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'> {
+export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, PeriodOptions {
   /** The limit set: an identifier, a path to a JSON file, or the set itself. */
   readonly limits?: string | LimitSet;
-  /** Inspections after this date (`yyyy-mm-dd`) are left out of the summaries. */
-  readonly asOf?: string | null;
+  /**
+   * An earlier table to set this one beside: an evaluated workbook or any readings, evaluated with the same limits. Of a
+   * workbook whose summaries count a period, that period is counted; else all inspections.
+   */
+  readonly baseline?: ReadingsInput | null;
+  /** The baseline's name for messages and Provenance; a path's own name when left out. */
+  readonly baselineName?: string;
   /** Called now and then with the number of inspections so far. */
   readonly onProgress?: (inspections: number) => void;
 }
@@ -33,6 +45,10 @@ export interface EvaluatedFleet {
   readonly notes: readonly string[];
   /** The date up to which the summaries go; null when they hold every inspection. */
   readonly asOf: string | null;
+  /** This period beside an earlier table; null where none was given. */
+  readonly baseline: BaselineComparison | null;
+  /** What is known of that table; null where none was given. */
+  readonly baselineInfo: BaselineInfo | null;
 }
 
 /**
@@ -54,28 +70,46 @@ export function planOf(limits: string | LimitSet | undefined, options: CompileOp
 
 /**
  * Reads a table and evaluates every inspection: the main job. What it returns can be written as a workbook, CSV or JSON.
+ * Every inspection is evaluated, whatever the period; the summaries count those in it.
  *
- * @throws TreadlebookError as {@link openReadings}, and `input_empty` when there is no inspection below the header
+ * @throws TreadlebookError as {@link openReadings}; `input_empty` when there is no inspection below the header; `usage` for
+ *   a period that is none; what is wrong with a baseline says that it is the baseline
  * @example
  * const fleet = await evaluateReadings('samples/invented-fleet.csv');
  * console.log(fleet.summary.units[0].unit);
+ * @example
+ * const fleet = await evaluateReadings('2026.csv', { from: '2026-04-01', to: '2026-06-30', by: 'month', baseline: '2025.xlsx' });
+ * console.log(fleet.baseline.rates[0].verdict); // 'better', 'worse', 'no difference shown' or 'not to be compared'
  */
-export async function evaluateReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
+export async function evaluateReadings(input: ReadingsInput, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
+  const period = askedPeriod(options);
   const plan = planOf(options.limits);
+  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, plan, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
   const { reader, source, otherSheets } = await openReadings(input, { ...options, dictionary: plan.dictionary });
   const evaluator = new RowEvaluator(plan);
-  const summariser = new FleetSummariser(plan);
+  const summariser = new FleetSummariser(plan, period);
   const evaluations: Evaluation[] = [];
   for await (const inspection of reader.inspections) {
     const evaluation = evaluator.evaluate(inspection);
     evaluations.push(evaluation);
-    if (!options.asOf || (evaluation.inspected_on ?? '') <= options.asOf) summariser.add(evaluation);
+    summariser.add(evaluation);
     if (evaluations.length % 1000 === 0) options.onProgress?.(evaluations.length);
   }
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  return { plan, source: source(), columns: reader.columns, evaluations, summary: summariser.result(), problems: [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)), notes: reader.notes, asOf: options.asOf ?? null };
+  const problems = [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
+  const now = { summary: summariser.result(), source: source() };
+  const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
+  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, notes: reader.notes, asOf: period.to, ...beside };
+}
+
+function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
+  const counted = evaluations.filter((evaluation) => isCounted(evaluation, summary.period));
+  return {
+    baseline: compareFleets({ summary: withDates(summary, periodCounts(counted, summary.period)), source }, before.fleet),
+    baselineInfo: { ...before.info, shared: counted.filter((evaluation) => before.seen.has(evaluation)).length },
+  };
 }
 
 function sheetNotRead(sheet: string): Problem {

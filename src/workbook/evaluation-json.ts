@@ -1,4 +1,3 @@
-import type { BaselineComparison } from '../fleet/baseline-comparison.js';
 import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
 
@@ -17,7 +16,7 @@ export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict
  *
  * @example for await (const piece of evaluationJson(fleet)) process.stdout.write(piece);
  */
-export function* evaluationJson({ plan, source, evaluations, summary, problems, baseline }: EvaluatedFleet & { readonly baseline?: BaselineComparison | null }): Generator<string> {
+export function* evaluationJson({ plan, source, evaluations, summary, problems, baseline }: EvaluatedFleet): Generator<string> {
   const { name, sha256, rows_read, rows_blank, inspections } = source;
   const head = {
     format: 'treadlebook-evaluation',

@@ -1,10 +1,12 @@
 import type { Workbook } from 'exceljs';
 import type { ChartPart, DefinedName, SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
+import type { BaselineComparison } from '../fleet/baseline-comparison.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Problem } from '../readings/problem.js';
+import type { BaselineInfo } from './baseline-info.js';
 import type { ReadingsLayout } from './readings-layout.js';
 import type { SourceInfo } from './source-info.js';
 
@@ -15,7 +17,7 @@ export interface SheetContext {
   readonly layout: ReadingsLayout;
   /** Null for a blank workbook. */
   readonly fleet: EvaluatedRows | null;
-  /** True when Units and Fail rates are live formulas over Readings. */
+  /** True when the summary sheets are live formulas over Readings. */
   readonly live: boolean;
 }
 
@@ -31,6 +33,9 @@ export interface EvaluatedRows {
   readonly asOf: string | null;
   /** What was taken how when the table was put together from another shape. */
   readonly notes: readonly string[];
+  /** This period beside an earlier table, and what is known of that; null or left out where none was given. */
+  readonly baseline?: BaselineComparison | null;
+  readonly baselineInfo?: BaselineInfo | null;
 }
 
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */

@@ -12,3 +12,13 @@ export const SHEET_PURPOSES = {
   'Data quality': 'Do any readings look as if they were not taken?',
   Provenance: 'Which file and which limits was this made from, and do the counts add up?',
 } as const;
+
+/** The sheet that is there only where a baseline was given, behind Fail rates, and the question that it answers. */
+export const BASELINE_PURPOSE = { Baseline: 'Is the fleet better or worse than in an earlier table?' } as const;
+
+/** The sheets of a workbook with a baseline or without one, in their order, and the question that each answers. */
+export function sheetPurposes(hasBaseline: boolean): ReadonlyMap<string, string> {
+  const purposes: [string, string][] = Object.entries(SHEET_PURPOSES);
+  if (hasBaseline) purposes.splice(purposes.findIndex(([name]) => name === 'Fail rates') + 1, 0, ...Object.entries(BASELINE_PURPOSE));
+  return new Map(purposes);
+}

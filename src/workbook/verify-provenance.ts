@@ -1,4 +1,6 @@
+import { PERIOD_LENGTHS, type PeriodLength } from '../fleet/period-summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
+import { isoDateToSerial } from '../readings/date-serial.js';
 import { COUNTS_DIFFER, NO_INPUT, PROVENANCE_LABELS, PROVENANCE_SHEET } from './sheets/provenance-sheet.js';
 import { verifyLine, type Line } from './verify-line.js';
 import type { ExpectedSheet } from './verify-sheets.js';
@@ -34,6 +36,16 @@ export class ProvenanceLines {
   get limitSetId(): string | null {
     const text = this.value(LABELS.limitSet);
     return typeof text === 'string' && text.includes(':') ? text.slice(0, text.indexOf(':')) : null;
+  }
+
+  /** The period that the summaries count, and how long those of the trend are. */
+  get period(): { readonly from: string | null; readonly to: string | null; readonly by: PeriodLength | null } {
+    const day = (label: string): string | null => {
+      const text = this.value(label);
+      return typeof text === 'string' && isoDateToSerial(text) !== null ? text : null;
+    };
+    const by = this.value(LABELS.by);
+    return { from: day(LABELS.summariesFrom), to: day(LABELS.summariesUpTo), by: PERIOD_LENGTHS.find((length) => length === by) ?? null };
   }
 
   /** True for a workbook that was written for entry, without inspections. */
@@ -86,9 +98,16 @@ export function verifyProvenance(lines: ProvenanceLines, expected: ExpectedSheet
     say(facts.inspections > written ? 'rows_added' : 'rows_deleted', LABELS.inspections, `${facts.inspections} on Readings now`, `${written} when the workbook was written`);
   } else {
     compare('entries_changed', LABELS.entriesSha256, facts.entriesSha256);
+    if (showContent(lines.value(LABELS.entriesSha256)) === facts.entriesSha256) {
+      const right = new Map(expected.lines.map(({ values }) => [values[0], values[1] ?? null]));
+      for (const label of [...DATE_COUNTS, LABELS.countedTo]) compare('counts_changed', label, showContent(right.get(label) ?? null));
+    }
   }
   verifyCounts(lines, expected, facts, say, tally);
 }
+
+/** The counts of inspections by where their date lies. */
+const DATE_COUNTS = [LABELS.inPeriod, LABELS.beforePeriod, LABELS.afterPeriod, LABELS.undated] as const;
 
 /** Lines that are looked for; those that describe the input cannot be checked and may be left out. */
 const KNOWN: ReadonlySet<string> = new Set(Object.values(LABELS));
@@ -98,10 +117,12 @@ function verifyCounts(lines: ProvenanceLines, expected: ExpectedSheet, facts: Pr
   const sum = parts.reduce((total, part) => total + part, 0);
   const addsUp = lines.count(LABELS.rowsRead) === sum;
   if (!addsUp && lines.line(LABELS.rowsRead)) say('counts_changed', LABELS.rowsRead, showContent(lines.value(LABELS.rowsRead)), `${parts.join(' + ')} = ${sum}`);
+  const dates = DATE_COUNTS.reduce((total, label) => total + lines.count(label), 0);
   const results = new Map<string, CellContent>([
     [LABELS.rowsOnReadings, facts.counted],
     [LABELS.rowsAddUp, addsUp && lines.count(LABELS.inspections) === facts.counted ? 'yes' : COUNTS_DIFFER.rows],
     [LABELS.linesOnProblems, facts.problemLines],
+    [LABELS.datesAddUp, dates === facts.counted ? 'yes' : COUNTS_DIFFER.dates],
     [LABELS.linesAddUp, facts.problemLines === lines.count(LABELS.problems) ? 'yes' : COUNTS_DIFFER.lines],
   ]);
   for (const line of expected.lines) {

@@ -21,10 +21,12 @@ import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEET_PURPOSES } from './sheet-purposes.js';
+import { BASELINE_SHEET } from './sheets/baseline-sheet.js';
 import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
+import { verifyBaseline } from './verify-baseline.js';
 import type { Verification } from './verify-finding.js';
 import { HiddenParts } from './verify-hidden.js';
 import { verifyLimits } from './verify-limits.js';
@@ -137,9 +139,8 @@ class WorkbookVerifier {
     const plan = compileLimitSet(base.set, { halfWidths });
     const written = provenance.count(PROVENANCE_LABELS.inspections);
     const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: 1 });
-    const upTo = provenance.value(PROVENANCE_LABELS.summariesUpTo);
-    const asOf = typeof upTo === 'string' ? upTo : null;
-    const live = provenance.forEntry || (written <= MOST_LIVE_INSPECTIONS && asOf === null);
+    const { from, to } = provenance.period;
+    const live = provenance.forEntry || (written <= MOST_LIVE_INSPECTIONS && from === null && to === null);
     const context: Omit<SheetContext, 'book'> = { plan, layout, live, fleet: null };
     const readings = expectedSheet(readingsSheet, context, 'template');
     const limits = expectedSheet(limitsSheet, context);
@@ -151,10 +152,12 @@ class WorkbookVerifier {
     if (covered) verifyColumnNames(names, lettersOfNames(readings.names, at), covered, tally);
     names.verifyLocal([...readings.names.keys(), ...limits.names.keys()], tally);
 
-    const summariser = new FleetSummariser(plan, provenance.forEntry ? { by: 'month' } : {});
+    const summariser = new FleetSummariser(plan, provenance.forEntry ? { by: 'month' } : provenance.period);
     const entries = new EntriesSha256(plan.dictionary, reader.extraHeaders);
     const appeared = new Appeared(plan);
     const evaluations: Evaluation[] = [];
+    /** In their places on Readings, rows without an inspection among them. */
+    const places: Evaluation[] = [];
     let [inspections, counted] = [0, 0];
     const sheet = this.sheet(READINGS_SHEET)!;
     await verifyReadings({
@@ -167,21 +170,24 @@ class WorkbookVerifier {
         if (row === null) return;
         if (row.evaluated) counted += 1;
         const seen = provenance.forEntry ? withKindAsTyped(row.evaluation, plan) : row.evaluation;
-        while (evaluations.length < inspection.row - covered!.first) evaluations.push(emptyRow(seen));
+        while (places.length < inspection.row - covered!.first) places.push(emptyRow(seen));
+        places.push(seen);
         evaluations.push(seen);
         summariser.add(seen);
         appeared.add(seen);
       },
     });
 
-    const fleet = this.fleetOf(provenance, reader, evaluations, summariser.result());
+    const fleet = this.fleetOf(provenance, reader, places, summariser.result());
     const [filled, empty] = [{ ...context, fleet }, provenance.forEntry ? context : null];
     const asWritten = entries.result() === provenance.value(PROVENANCE_LABELS.entriesSha256) && !tally.has('limit_changed', 'fact_changed');
     await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, { of: (column) => appeared.of(column) }, asWritten || provenance.forEntry);
+    const baseline = asWritten ? await this.linesOf(BASELINE_SHEET) : null;
+    if (baseline) verifyBaseline(fleet.summary, baseline, tally);
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
-      verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : fleet }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
     }
     await this.verifyHidden();
     this.verifySheets();
@@ -193,7 +199,7 @@ class WorkbookVerifier {
     return {
       evaluations,
       notes: [],
-      asOf: null,
+      asOf: provenance.period.to,
       summary,
       columns: reader.columns,
       problems: Array.from({ length: count('problems') }, () => ({ code: 'not_understood' as const, sheet: '', row: null, column: '', cell: '', found: '', expected: '' })),

@@ -18,7 +18,8 @@ const ONE_PASS = CSV.split('\n').slice(0, 2).join('\n');
 
 /** The keys of every object on the way to a place, in the order in which they stand. */
 const KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['format', 'version', 'limit_set', 'source', 'inspections', 'units', 'trend', 'fail_rates', 'problems'],
+  '': ['format', 'version', 'limit_set', 'source', 'inspections', 'period', 'counted_to', 'units', 'trend', 'fail_rates', 'priors', 'open_work', 'fleet', 'problems'],
+  period: ['from', 'to', 'by'],
   limit_set: ['id', 'title', 'sha256'],
   source: ['name', 'sha256', 'rows_read', 'rows_blank', 'inspections'],
   'inspections.0': ['row', 'inspection_id', 'inspected_on', 'unit', 'verdict', 'reason', 'measures', 'checks'],
@@ -63,7 +64,7 @@ describe('treadlebook evaluate', { timeout: 60_000 }, () => {
       expect((await openXlsx(readFileSync(join(folder, 'fleet.xlsx')))).sheets.map(({ name }) => name)).toContain('Readings');
       expect(evaluationSchema.safeParse(JSON.parse(readFileSync(join(folder, 'fleet.json'), 'utf8'))).success).toBe(true);
       expect(readFileSync(join(folder, 'fleet.tsv'), 'utf8').split('\r\n')[1]!.split('\t').slice(0, 3)).toStrictEqual(['A-1', '2026-03-14', 'K-1']);
-      expect(readFileSync(join(folder, 'evaluated.csv'), 'utf8').split('\r\n')[0]).toMatch(/^inspection_id,inspected_on,.*,computed\.verdict,.*computed\.reason$/);
+      expect(readFileSync(join(folder, 'evaluated.csv'), 'utf8').split('\r\n')[0]).toMatch(/^inspection_id,inspected_on,.*,computed\.verdict,.*computed\.reason,computed\.where_to_look$/);
     });
   });
 
@@ -116,8 +117,8 @@ describe('treadlebook evaluate', { timeout: 60_000 }, () => {
     await inFolder(async (folder) => {
       writeFileSync(join(folder, 'fleet.csv'), CSV);
       const summary = async (...more: string[]): Promise<unknown> => {
-        const { units, trend, inspections } = evaluationSchema.parse(JSON.parse((await runInside(['evaluate', join(folder, 'fleet.csv'), '--json', ...more])).out));
-        return [inspections.length, units.map(({ unit, latest_on }) => [unit, latest_on]).sort(), trend.map(({ month }) => month)];
+        const { units, trend, inspections } = evaluationSchema.parse(JSON.parse((await runInside(['evaluate', join(folder, 'fleet.csv'), '--json', '--by', 'month', ...more])).out));
+        return [inspections.length, units.map(({ unit, latest_on }) => [unit, latest_on]).sort(), trend.map(({ period }) => period)];
       };
       expect(await summary()).toStrictEqual([3, [['K-1', '2026-04-15'], ['K-2', '2026-05-16']], ['2026-03', '2026-04', '2026-05']]);
       expect(await summary('--as-of', '2026-03-31')).toStrictEqual([3, [['K-1', '2026-03-14']], ['2026-03']]);

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/cli/help.js';
@@ -24,7 +24,7 @@ describe('help', () => {
     const { out } = await runInside(['--help']);
     for (const command of COMMANDS) expect(out).toContain(`treadlebook ${command}`);
     const evaluate = (await runInside(['evaluate', '--help'])).out;
-    for (const option of ['--output', '--limits', '--json', '--as-of', '--date-order', '--sheet', '--map', '--show-map', '--units', '--strict', '--force', '--quiet']) expect(evaluate).toContain(option);
+    for (const option of ['--output', '--limits', '--json', '--from', '--to', '--as-of', '--by', '--baseline', '--date-order', '--sheet', '--map', '--show-map', '--units', '--strict', '--force', '--quiet']) expect(evaluate).toContain(option);
   });
 
   it('stands on standard error with exit 2 when no command is given', async () => {
@@ -55,9 +55,28 @@ describe('treadlebook limits', () => {
     const set = loadLimitSet(id);
     for (const { source } of set.checks) expect(out).toContain(`${source.citation}: ${source.printed} [${source.status}]`);
     expect(out).toContain(set.notice);
+    const { months, source } = set.interval!;
+    expect(out).toMatch(new RegExp(`\\nNext inspection: due ${months} months after the latest\\n {2}\\S`));
+    expect(out).toContain(`  ${source.citation}: ${source.printed} [${source.status}]\n`);
     const { sha256, ...shown } = JSON.parse((await runInside(['limits', id, '--json'])).out) as Record<string, unknown>;
     expect(limitSetSchema.parse(shown)).toStrictEqual(set);
     expect(sha256).toBe(compileLimitSet(set).sha256);
+  });
+});
+
+it.each([
+  [{ days: 1 }, 'Next inspection: due 1 day after the latest'],
+  [{ days: 90 }, 'Next inspection: due 90 days after the latest'],
+  [null, 'Next inspection: the set names no interval'],
+])('treadlebook limits shows the interval %j of a set of one\'s own', async (interval, line) => {
+  await inFolder(async (folder) => {
+    const source = { citation: 'Our own rule', printed: '(as often as we like)', status: 'memory' };
+    const set = { format: 'treadlebook-limits', version: 1, id: 'own', title: 'Own', authority: 'Us', notice: 'Ours.', checks: [{ check: 'released', title: 'Released', measure: 'released_loss', at_most: 1, unit: 'psi/min', source }], ...(interval && { interval: { ...interval, source } }) };
+    writeFileSync(join(folder, 'own.json'), JSON.stringify(set));
+    const { code, out } = await runInside(['limits', join(folder, 'own.json')]);
+    expect(code).toBe(0);
+    expect(out.split('\n')).toContain(line);
+    expect(out.trimEnd().endsWith(interval ? `${line}\n  Our own rule: (as often as we like) [memory]` : line)).toBe(true);
   });
 });
 

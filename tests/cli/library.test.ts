@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { PACKAGE } from './run-program.js';
 
 const NAMES = [
-  'FleetSummariser', 'RowEvaluator', 'TreadlebookError', 'blankCsv', 'blankWorkbook', 'cautions', 'compileLimitSet', 'evaluateInspections', 'evaluateReadings', 'evaluatedCsv', 'evaluationJson',
-  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'readInspections', 'workbookOf', 'writeFileAtomically',
+  'FleetSummariser', 'RowEvaluator', 'TreadlebookError', 'blankCsv', 'blankWorkbook', 'cautions', 'circuitsOfCheck', 'compareFleets', 'compileLimitSet', 'evaluateInspections', 'evaluateReadings', 'evaluatedCsv', 'evaluationJson', 'failedCircuits',
+  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'periodCounts', 'pullInFirst', 'readInspections', 'workbookOf', 'writeFileAtomically',
 ];
 
 const SCRIPT = `

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { FINDING_CODES, FINDINGS, verificationSchema, type Finding } from '../../src/workbook/verify-finding.js';
 import { verificationLines } from '../../src/cli/verify-command.js';
@@ -15,12 +16,16 @@ const CSV = 'inspection_id,inspected_on,unit,released_primary_start,released_pri
 const folder = mkdtempSync(join(tmpdir(), 'treadlebook-'));
 const [clean, changed] = [join(folder, 'clean.xlsx'), join(folder, 'changed.xlsx')];
 let bytes: Uint8Array;
+/** A cell of the sheet Limits with a fact on which the arithmetic rests. */
+let fact: string;
 
 beforeAll(async () => {
   bytes = await bytesOf(workbookOf(await evaluateReadings(Buffer.from(CSV), { name: 'fleet.csv' })));
   writeFileSync(clean, bytes);
+  const [, place] = [...(await openXlsx(bytes)).definedNames].find(([name]) => name.startsWith('fact_'))!;
+  fact = /!\$E\$\d+$/.exec(place)![0].replace(/[!$]/g, '');
   const once = await withSheetChanged(bytes, 'Readings', (xml) => xml.replace(/(<c r="A5"[^>]*>(?:<f[^>]*\/>|<f.*?<\/f>)<v>)fail/, '$1pass'));
-  writeFileSync(changed, await withSheetChanged(once, 'Limits', (xml) => xml.replace(/(<c r="E22"[^>]*><v>)[^<]*/, '$10.5')));
+  writeFileSync(changed, await withSheetChanged(once, 'Limits', (xml) => xml.replace(new RegExp(`(<c r="${fact}"[^>]*><v>)[^<]*`), '$10.5')));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -35,7 +40,7 @@ describe('treadlebook verify', () => {
     const { code, out, err } = await runInside(['verify', changed]);
     expect([code, err]).toStrictEqual([1, '']);
     expect(out).toContain(`\nstored_value_differs: ${FINDINGS.stored_value_differs}.\n  Readings!A5 (computed.verdict): found pass; expected fail\n`);
-    expect(out).toMatch(/\nfact_changed: .*\n {2}Limits!E22 \(fact_\w+\): found 0\.5; expected [\d.]+ \[.+\]\n/);
+    expect(out).toMatch(new RegExp(`\\nfact_changed: .*\\n {2}Limits!${fact} \\(fact_\\w+\\): found 0\\.5; expected [\\d.]+ \\[.+\\]\\n`));
   });
 
   it('prints one JSON object with --json, also when quiet', async () => {

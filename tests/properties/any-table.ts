@@ -92,7 +92,7 @@ export async function evaluateCells(plan: LimitPlan, cells: Cells): Promise<Eval
   }
   const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
   const info = { name: 'cells', sheet: '', sha256: '0'.repeat(64), rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
-  return { plan, source: info, columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems, notes: [], asOf: null };
+  return { plan, source: info, columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems, notes: [], asOf: null, baseline: null, baselineInfo: null };
 }
 
 /** What was understood and kept of each inspection, and the columns that are the office's own. */

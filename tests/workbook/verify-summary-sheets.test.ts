@@ -81,6 +81,34 @@ describe('the sheets that sum up, changed inside the file', () => {
   }
 });
 
+describe('a workbook of a period, beside a baseline', () => {
+  let period: Uint8Array;
+  beforeAll(async () => {
+    const earlier = await bytesOf(workbookOf(await evaluateReadings('samples/invented-fleet.csv', { from: '2025-01-01', to: '2025-06-30' })));
+    period = await bytesOf(workbookOf(await evaluateReadings('samples/invented-fleet.csv', { from: '2026-01-01', to: '2026-06-30', by: 'quarter', baseline: earlier, baselineName: 'earlier.xlsx' })));
+  }, 60_000);
+
+  it('verifies clean', async () => {
+    expect((await verifyWorkbook(period)).findings).toStrictEqual([]);
+  });
+
+  it('names a rate of now, a difference and a word that do not follow from the counts', async () => {
+    const { sheets } = await openXlsx(period);
+    const sheet = sheets.find(({ name }) => name === 'Baseline')!;
+    let [row, columns]: [number, readonly unknown[]] = [0, []];
+    for await (const { number, cells } of sheet.table().rows) {
+      if (cells[0] === 'Fail rate of') columns = [...cells];
+      if (cells[0] === 'All inspections' && typeof cells[1] === 'number') row = number;
+    }
+    const words = `${columnLetters(columns.indexOf('In words'))}${row}`;
+    const failedNow = `${columnLetters(columns.lastIndexOf('Failed'))}${row}`;
+    const changed = await withSheetChanged(period, 'Baseline', (xml) =>
+      xml.replace(new RegExp(`<c r="${words}"([^>]*?) t="[a-zA-Z]+">.*?</c>`), `<c r="${words}"$1 t="inlineStr"><is><t>better than ever</t></is></c>`).replace(new RegExp(`(<c r="${failedNow}"[^>]*>)<v>[^<]*</v>`), '$1<v>0</v>'));
+    const { findings } = await verifyWorkbook(changed);
+    expect(findings.map(({ code, sheet: on, cell }) => `${code} ${on}!${cell}`).sort()).toStrictEqual([`stored_value_differs Baseline!${failedNow}`, `stored_value_differs Baseline!${words}`].sort());
+  });
+});
+
 describe('the sheets that sum up, changed in LibreOffice', { timeout: 300_000 }, () => {
   beforeEach(async (context) => {
     requireOutside(context, 'soffice');

@@ -16,6 +16,8 @@ export interface ChartSpec {
   readonly valueFormat: string;
   /** The number format of the category axis, for numbers and dates. Default `General`. */
   readonly categoryFormat?: string;
+  /** Labels of the category axis rise, for those that are long, as dates are. */
+  readonly categoryRises?: boolean;
   /** The ends of the value axis; without them the program that opens the workbook chooses. */
   readonly valueMinimum?: number;
   readonly valueMaximum?: number;
@@ -28,7 +30,8 @@ export interface ChartSpec {
 
 const CATEGORY_AXIS = 111_111_111;
 const VALUE_AXIS = 222_222_222;
-const LABEL_SIZE = '<c:txPr><a:bodyPr/><a:p><a:pPr><a:defRPr sz="900"/></a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr>';
+/** 45 degrees, in sixty-thousandths. */
+const RISING = -45 * 60_000;
 
 /**
  * A chart part (`c:chartSpace`), children in the order of the schema of ECMA-376 Part 1, 21.2. It has a legend only when
@@ -93,6 +96,7 @@ function axesXml(spec: ChartSpec): string {
     format: spec.categoryFormat ?? 'General',
     crossing: 'autoZero',
     labels: 'low',
+    rises: spec.categoryRises === true,
   });
   const end = (name: string, value: number | undefined): string => (value === undefined ? '' : `<c:${name} val="${value}"/>`);
   const value = axisXml({
@@ -105,6 +109,7 @@ function axesXml(spec: ChartSpec): string {
     format: spec.valueFormat,
     crossing: lying ? 'max' : 'autoZero',
     labels: 'nextTo',
+    rises: false,
   });
   if (spec.kind === 'scatter') {
     return (
@@ -128,14 +133,15 @@ interface Axis {
   readonly format: string;
   readonly crossing: string;
   readonly labels: string;
+  readonly rises: boolean;
 }
 
 /** What the two kinds of axis have in common. */
-function axisXml({ id, crosses, place, scaling, gridlines, title, format, crossing, labels }: Axis): string {
+function axisXml({ id, crosses, place, scaling, gridlines, title, format, crossing, labels, rises }: Axis): string {
   return (
     `<c:axId val="${id}"/><c:scaling>${scaling}</c:scaling><c:delete val="0"/><c:axPos val="${place}"/>${gridlines}${title}` +
     `<c:numFmt formatCode="${xmlAttribute(format)}" sourceLinked="0"/><c:majorTickMark val="out"/><c:minorTickMark val="none"/>` +
-    `<c:tickLblPos val="${labels}"/>${LABEL_SIZE}<c:crossAx val="${crosses}"/><c:crosses val="${crossing}"/>`
+    `<c:tickLblPos val="${labels}"/><c:txPr><a:bodyPr${rises ? ` rot="${RISING}"` : ''}/><a:p><a:pPr><a:defRPr sz="900"/></a:pPr><a:endParaRPr lang="en-GB"/></a:p></c:txPr><c:crossAx val="${crosses}"/><c:crosses val="${crossing}"/>`
   );
 }
 

@@ -4,15 +4,15 @@ import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
 import type { Reason } from '../../fleet/fleet-figures.js';
 import type { GroupFailRate } from '../../fleet/group-fail-rate.js';
 import { CHART_COLOURS } from '../palette.js';
-import { CHART_ROWS, CHARTS_ABOVE, FAIL_RATES_SHEET, RATE_COLUMNS, rateLetters, REASON_ROWS, REASONS_TITLE_ROW, type RateColumnId } from './fail-rates-places.js';
+import { CHART_ROWS, CHARTS_ABOVE, FAIL_RATES_SHEET, RATE_COLUMNS, PARETO_ROWS, rateLetters, REASONS_TITLE_ROW, type ChartedGroup, type RateColumnId } from './fail-rates-places.js';
 
 /** The bars that a chart of rates shows at most; more could not be told apart. */
-const MOST_BARS = 20;
+const MOST_BARS = 12;
 /** The bars of the Pareto chart. */
 const MOST_REASONS = 8;
 
 /** The chart of a table of rates: lying bars with the interval as a whisker. */
-export function rateChart(group: 'check' | 'site', rates: readonly GroupFailRate[], firstRow: number, rowCount: number): ChartPart {
+export function rateChart(group: ChartedGroup, rates: readonly GroupFailRate[], firstRow: number, rowCount: number): ChartPart {
   const shown = Math.min(MOST_BARS, rowCount);
   const range = (id: RateColumnId): string => sheetReference(FAIL_RATES_SHEET, `$${rateLetters(id)}$${firstRow}:$${rateLetters(id)}$${firstRow + shown - 1}`);
   const cached = <T>(value: (rate: GroupFailRate) => T): (T | null)[] => Array.from({ length: shown }, (_, index) => (rates[index] ? value(rates[index]) : null));
@@ -59,7 +59,7 @@ export function paretoChart(reasons: readonly Reason[]): ChartPart {
     sheet: FAIL_RATES_SHEET,
     name: title,
     description: 'Bars: the share of all failures that each reason has, the greatest first; the line adds them up',
-    anchor: { fromColumn: 4, fromRow: REASONS_TITLE_ROW - 1, toColumn: RATE_COLUMNS.length, toRow: REASONS_TITLE_ROW + REASON_ROWS },
+    anchor: { fromColumn: 4, fromRow: REASONS_TITLE_ROW - 1, toColumn: RATE_COLUMNS.length, toRow: REASONS_TITLE_ROW + PARETO_ROWS },
     xml: chartXml({
       kind: 'bar',
       title,

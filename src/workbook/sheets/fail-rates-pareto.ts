@@ -35,7 +35,7 @@ export function writePareto(sheet: Worksheet, table: ParetoTable, textOf: (text:
   const names = items && range(PARETO_APART.name, first, items.length);
   const counts = items && range(PARETO_APART.failed, first, items.length);
   const order = items && range(PARETO_APART.order, first, items.length);
-  const all = range('B', first, rowCount);
+  const all = `SUM(${counts ?? ''})`;
   for (let index = 0; index < rowCount; index++) {
     const row = first + index;
     const reason = reasons[index];
@@ -46,7 +46,7 @@ export function writePareto(sheet: Worksheet, table: ParetoTable, textOf: (text:
     }
     const number = `(ROW($A${row})-ROW($A$${titleRow}))`;
     const nth = (cells: string): string => `IF(${number}>COUNT(${order}),"",INDEX(${cells},MATCH(LARGE(${order},${number}),${order},0)))`;
-    const formulas = [nth(names!), nth(counts!), `IF($B${row}="","",$B${row}/SUM(${all}))`, `IF($B${row}="","",SUM($B$${first}:$B${row})/SUM(${all}))`];
+    const formulas = [nth(names!), nth(counts!), `IF($B${row}="","",$B${row}/${all})`, `IF($B${row}="","",SUM($B$${first}:$B${row})/${all})`];
     writeRow(sheet, row, columns, formulas.map((formula, at) => ({ formula, result: values[at] ?? '' }) as CellFormulaValue));
   }
   if (items) writeItems(sheet, titleRow, items);

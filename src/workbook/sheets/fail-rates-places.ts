@@ -1,3 +1,4 @@
+import type { FailRateGroup } from '../../fleet/group-fail-rate.js';
 import type { CellLook } from '../cell-styles.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { PALETTE } from '../palette.js';
@@ -14,8 +15,10 @@ export const CHARTS_ABOVE = WORDS_ROW + WORDS_LINES + 1;
 export const CHART_ROWS = 19;
 /** The row of the titles of the first table, that of the reasons. */
 export const REASONS_TITLE_ROW = CHARTS_ABOVE + CHART_ROWS + 3;
-/** The rows that the table of reasons and the chart beside it take. */
+/** The rows of the table of reasons at most, but for more reasons that there are. */
 export const REASON_ROWS = 16;
+/** The rows that the chart beside the tables of reasons and places takes. */
+export const PARETO_ROWS = 18;
 /** The rows of the table of places heard leaking. */
 export const PLACE_ROWS = 10;
 
@@ -64,6 +67,15 @@ export const PARETO_WORKING: readonly TableColumn[] = [
   { title: 'Failures', width: 11, look: { ...working, ...count } },
   { title: 'Order', width: 11, look: { ...working, right: true, format: '0.000000' } },
 ];
+
+/** The groups of which a chart is drawn. */
+export const CHARTED_GROUPS = ['check', 'site'] as const satisfies readonly FailRateGroup[];
+export type ChartedGroup = (typeof CHARTED_GROUPS)[number];
+
+/** Whether a chart is drawn of a group. */
+export function isCharted(group: FailRateGroup): group is ChartedGroup {
+  return CHARTED_GROUPS.includes(group as ChartedGroup);
+}
 
 /** The 0-based column in which what stands apart begins. */
 export const APART_FROM = RATE_COLUMNS.length + 1;

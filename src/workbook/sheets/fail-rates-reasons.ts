@@ -11,7 +11,7 @@ export interface CountedReason {
 }
 
 /** Of more circuits than these not every combination is listed, but only each alone and all together. */
-const MOST_COMBINED = 3;
+const MOST_COMBINED = 5;
 
 /**
  * Every reason for which an inspection can fail by the checks of a plan, by name, in the words of `failureReason`, with
@@ -19,7 +19,14 @@ const MOST_COMBINED = 3;
  */
 export function countedReasons(plan: LimitPlan): CountedReason[] {
   const decided = plan.checks.filter(({ comparator }) => comparator !== 'no_number');
-  return decided.flatMap((check) => reasonsOf(plan, check)).sort((a, b) => (a.name < b.name ? -1 : 1));
+  const reasons = new Map<string, CountedReason>();
+  for (const { name, formula } of decided.flatMap((check) => reasonsOf(plan, check))) {
+    // Checks of one title count as one reason.
+    const key = name.toLowerCase();
+    const known = reasons.get(key);
+    reasons.set(key, known ? { name: known.name, formula: `${known.formula}+${formula}` } : { name, formula });
+  }
+  return [...reasons.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
 }
 
 function reasonsOf(plan: LimitPlan, check: CheckPlan): CountedReason[] {
@@ -50,7 +57,7 @@ export function placeFormula(cell: string): string {
   return `IF(${cell}="",0,SUMPRODUCT((readings_leak_place=${cell})*(computed_verdict="fail")))`;
 }
 
-/** How often each of some names is among the reasons; 0 where it is not. */
+/** How often a name is among the reasons, in whatever case; 0 where it is not. */
 export function failedOf(reasons: readonly Reason[], name: string): number {
-  return reasons.find(({ reason }) => reason === name)?.failed ?? 0;
+  return reasons.find(({ reason }) => reason.toLowerCase() === name.toLowerCase())?.failed ?? 0;
 }

@@ -11,7 +11,8 @@ import { safeText } from '../safe-text.js';
 import type { SheetContext } from '../sheet-context.js';
 import { writeHeader, writeRow } from '../write-table.js';
 import { rateFormulas, type LiveRateColumn, type RatePlace } from './fail-rates-formulas.js';
-import { APART_FROM, RATE_COLUMNS, rateLetters, WHISKER_COLUMNS, type RateColumn } from './fail-rates-places.js';
+import { bandHeading } from './fail-rates-heading.js';
+import { APART_FROM, isCharted, PARETO_WORKING, RATE_COLUMNS, rateLetters, WHISKER_COLUMNS, type RateColumn } from './fail-rates-places.js';
 import { trendCell } from './trend-columns.js';
 import { BLANK_MONTHS, TREND_SHEET, TREND_TITLE_ROW } from './trend-sheet.js';
 
@@ -26,10 +27,19 @@ export const RATE_HEADINGS: Readonly<Record<FailRateGroup, string>> = {
   period: 'By period (whole inspections with a date)',
 };
 
+/** What the first column of each table is called. */
+const NAME_TITLES: Readonly<Record<FailRateGroup, string>> = { check: 'Check', circuit: 'Brake circuit', site: 'Site', vehicle_kind: 'Kind of vehicle', inspector: 'Inspector', limit_set: 'Limit set', period: 'Period' };
+
 /** Rows for sites and for inspectors in a blank workbook. */
 const BLANK_ROWS = 12;
+/** Bold characters that a line of the first column holds. */
+const NAME_WIDTH = 44;
 /** Where the mean and the weight stand that estimates are drawn towards, in the row of the heading. */
 const [MEAN, WEIGHT] = ['H', 'I'] as const;
+/** The same as 0-based columns. */
+export const PRIOR_COLUMNS = [7, 8] as const;
+/** What stands in a table without a group. */
+export const NO_ROWS_WORDS = 'none entered';
 
 /** A row of a table: what it counts; null for a name that a formula gives. */
 type Row = Pick<GroupFailRate, 'group'> & Partial<Omit<GroupFailRate, 'group' | 'name'>> & { readonly name: string | null };
@@ -40,9 +50,9 @@ export function writeRates(sheet: Worksheet, group: FailRateGroup, headingRow: n
   const rates: readonly Row[] = fleet ? fleet.summary.fail_rates.filter((rate) => rate.group === group) : blankRows(group, plan);
   const firstRow = headingRow + 2;
   writeHeading(sheet, group, headingRow, fleet ? (fleet.summary.priors.find((prior) => prior.group === group) ?? null) : null, fleet === null);
-  writeHeader(sheet, headingRow + 1, RATE_COLUMNS);
-  writeHeader(sheet, headingRow + 1, WHISKER_COLUMNS, APART_FROM);
-  sheet.getRow(headingRow + 1).height = 40;
+  writeHeader(sheet, headingRow + 1, [{ ...RATE_COLUMNS[0]!, title: NAME_TITLES[group] }, ...RATE_COLUMNS.slice(1)]);
+  if (isCharted(group)) writeHeader(sheet, headingRow + 1, WHISKER_COLUMNS, APART_FROM);
+  sheet.getRow(headingRow + 1).height = 30;
   for (const [index, rate] of rates.entries()) {
     const row = firstRow + index;
     const named = rate.name === null;
@@ -56,11 +66,17 @@ export function writeRates(sheet: Worksheet, group: FailRateGroup, headingRow: n
     };
     const shown = named ? RATE_COLUMNS.map(withoutZero) : RATE_COLUMNS;
     writeRow(sheet, row, shown, RATE_COLUMNS.map(cell));
-    writeRow(sheet, row, WHISKER_COLUMNS, WHISKER_COLUMNS.map(cell), APART_FROM);
+    if (isCharted(group)) writeRow(sheet, row, WHISKER_COLUMNS, WHISKER_COLUMNS.map(cell), APART_FROM);
+    if ((rate.name?.length ?? 0) > NAME_WIDTH) sheet.getRow(row).height = nameHeight(rate.name!);
   }
   mark(sheet, firstRow, rates.length);
-  if (rates.length === 0) writeRow(sheet, firstRow, RATE_COLUMNS, ['none entered']);
+  if (rates.length === 0) writeRow(sheet, firstRow, RATE_COLUMNS, [NO_ROWS_WORDS]);
   return { firstRow, rowCount: Math.max(1, rates.length) };
+}
+
+/** The height in points of a row with a name that takes several lines; no row can be higher than 409. */
+function nameHeight(name: string): number {
+  return Math.min(409, 3 + 12.5 * Math.ceil(name.length / NAME_WIDTH));
 }
 
 /** Colours that repeat what the flag says. */
@@ -80,19 +96,22 @@ function withoutZero(column: RateColumn): RateColumn {
   return column.look?.format === '0' ? { ...column, look: { ...column.look, format: '0;-0;;@' } } : column;
 }
 
+/** Writes the heading of a table, and in it what the estimates are drawn towards: the mean, and the weight in tests. */
 function writeHeading(sheet: Worksheet, group: FailRateGroup, row: number, prior: RatePrior | null, blank: boolean): void {
   for (const { id } of RATE_COLUMNS) styleCell(sheet.getCell(`${rateLetters(id)}${row}`), { ...PALETTE.band, bold: id === 'name', size: id === 'name' ? 10 : 8, right: id !== 'name' });
   sheet.getCell(`A${row}`).value = RATE_HEADINGS[group];
+  if (isCharted(group)) bandHeading(sheet, row, 'Chart data: how far the whiskers reach', APART_FROM, PARETO_WORKING.length);
   if (group === 'limit_set') return;
-  sheet.mergeCells(`E${row}:G${row}`);
-  const label = sheet.getCell(`E${row}`);
-  label.value = blank ? 'estimates come when it is evaluated' : prior ? 'estimates drawn towards, as so many tests:' : 'no estimate: too little in common';
+  sheet.mergeCells(`B${row}:G${row}`);
+  const label = sheet.getCell(`B${row}`);
+  label.value = blank ? 'no estimates before it is evaluated' : prior ? 'estimates are drawn towards (computed on writing):' : 'no estimates: fewer than three groups tested, or nothing in common';
   if (!prior) return;
   const [mean, weight] = [sheet.getCell(`${MEAN}${row}`), sheet.getCell(`${WEIGHT}${row}`)];
   mean.value = prior.mean;
   styleCell(mean, { ...PALETTE.band, bold: true, right: true, format: '0.0 %' });
   weight.value = prior.weight ?? 'all alike, but for chance';
-  styleCell(weight, { ...PALETTE.band, bold: true, format: '0.0' });
+  styleCell(weight, { ...PALETTE.band, bold: true, format: '"weight of "0.0" tests"' });
+  weight.alignment = { ...weight.alignment, horizontal: 'left' };
 }
 
 function valueOf(rate: Row, id: LiveRateColumn): CellValue {

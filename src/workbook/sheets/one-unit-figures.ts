@@ -1,8 +1,9 @@
+import { COMPARED_DECIMALS } from '../../expressions/operators.js';
 import { quoteText } from '../../expressions/formula-part.js';
 import type { CellLook } from '../cell-styles.js';
-import { COUNTED, OWN, type OneUnitCells } from './one-unit-columns.js';
+import { COUNTED, OWN, type OneUnitCells } from './one-unit-cells.js';
 import type { ShownLoss } from './one-unit-losses.js';
-import { LEAST_CHARTED, MOST_SHOWN } from './one-unit-places.js';
+import { DAY_FORMAT, LEAST_CHARTED, MOST_SHOWN } from './one-unit-places.js';
 
 /** A figure of the unit, in a cell of its own. */
 export interface OneUnitFigure {
@@ -50,7 +51,7 @@ export function oneUnitFigures(losses: readonly ShownLoss[], hasShare: boolean):
       { id: `measured${index}`, title: `${loss.title}: last decided`, look: DATE, working: true, formula: ({ all }) => `IF(COUNT(${all(`decided${index}`)})=0,"",MAX(IF(ISNUMBER(${all(`decided${index}`)}),${all('date')},0)))` },
     ]),
     { id: 'leading', title: 'Number of the leading loss', look: COUNT, working: true, formula: (cells) => leading(cells, losses.length) },
-    { id: 'nowhere', title: 'Day of what is not drawn', look: DATE, working: true, formula: ({ all }) => `IF(COUNT(${all('date')})=0,INT(MAX(0,readings_inspected_on)),MAX(${all('date')}))` },
+    { id: 'nowhere', title: 'Day of what is not drawn', look: { ...DATE, format: DAY_FORMAT }, working: true, formula: ({ all }) => `IF(COUNT(${all('date')})=0,INT(MAX(0,readings_inspected_on)),MAX(${all('date')}))` },
   ];
 }
 
@@ -61,7 +62,7 @@ function shareThen({ columns }: ShownLoss): OneUnitFigure['formula'] {
 /** The number of the loss with the highest share at the latest inspection with one; without any share, of the loss that was decided last. */
 function leading({ figure }: OneUnitCells, count: number): string {
   const listed = (id: string): string[] => Array.from({ length: count }, (_, index) => figure(`${id}${index}`));
-  const highest = (cells: readonly string[]): string => cells.slice(0, -1).reduceRight((otherwise, cell, index) => `IF(${cell}=MAX(${cells.join(',')}),${index + 1},${otherwise})`, String(count));
+  const highest = (cells: readonly string[]): string => cells.slice(0, -1).reduceRight((otherwise, cell, index) => `IF(AND(ISNUMBER(${cell}),ROUND(N(${cell}),${COMPARED_DECIMALS})=ROUND(MAX(${cells.join(',')}),${COMPARED_DECIMALS})),${index + 1},${otherwise})`, String(count));
   const [shares, days] = [listed('share'), listed('measured')];
   const first = (cells: readonly string[]): string => (cells.length === 1 ? '1' : highest(cells));
   return `IF(COUNT(${shares.join(',')})>0,${first(shares)},IF(COUNT(${days.join(',')})>0,${first(days)},""))`;

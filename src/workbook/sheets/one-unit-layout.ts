@@ -1,6 +1,7 @@
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { oneUnitColumns, type OneUnitCells, type OneUnitColumn, type OneUnitPart } from './one-unit-columns.js';
+import type { OneUnitCells, OneUnitColumn, OneUnitPart } from './one-unit-cells.js';
+import { oneUnitColumns } from './one-unit-columns.js';
 import { oneUnitFigures, type OneUnitFigure } from './one-unit-figures.js';
 import { shownLosses, type ShownLoss } from './one-unit-losses.js';
 import { MOST_SHOWN, ONE_UNIT_FIRST_ROW, PICKED_CELL, UP_TO_CELL } from './one-unit-places.js';

@@ -19,5 +19,10 @@ export const ONE_UNIT_LAST_ROW = ONE_UNIT_FIRST_ROW + MOST_SHOWN - 1;
 export const MOST_REPAIRS = 24;
 /** Fewest days with a loss for its control chart. */
 export const LEAST_CHARTED = 6;
+/** Room beside the first and the last day of a chart: this part of the span, and at least so many days. */
+export const ROOM = 0.05;
+export const LEAST_ROOM = 10;
+/** A day, and nothing where no reading has a day. */
+export const DAY_FORMAT = '[<367]"";yyyy-mm-dd';
 /** A value below the foot of the charts, where nothing is to be drawn. */
 export const OFF_CHART = -1;

@@ -12,6 +12,11 @@ import { LEAST_CHARTED, MOST_SHOWN, ONE_UNIT_FIRST_ROW, ONE_UNIT_LAST_ROW, ONE_U
 import { oneUnitView, type OneUnitView } from './one-unit-view.js';
 import { oneUnitWords, signalFormula } from './one-unit-words.js';
 
+/** Rows of the tables that are printed in any case: they fit below the charts on the first page. No unit of the fleet loses a row in print, and short ones have no second page. */
+const ON_FIRST_PAGE = 34;
+
+const BEYOND = { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: PALETTE.fail.fill } }, font: { color: { argb: PALETTE.fail.ink }, bold: true } };
+
 /** What is chosen on the sheet. */
 export interface PickedUnit {
   /** Null where none is chosen. */
@@ -44,13 +49,15 @@ export function oneUnitSheetOf({ book, plan, fleet, layout: readings }: SheetCon
   sheet.getRow(2).height = 30;
   writeEntries(sheet, { unit, upTo }, lastPrinted);
   writeSignal(sheet, layout, view);
+  markSignal(sheet, layout, lastPrinted);
   writeColumns(sheet, layout, view);
   writeFigures(sheet, layout, view);
   const verdict = columnLetters(layout.columnAt('verdict'));
   colourVerdicts(sheet, `${verdict}${ONE_UNIT_FIRST_ROW}:${verdict}${ONE_UNIT_LAST_ROW}`);
   markRows(sheet, layout);
   setUpPrint(sheet, { titleRows: `1:${SIGNAL_ROW}` });
-  sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted)}$${ONE_UNIT_LAST_ROW}`;
+  const most = fleet ? fleet.summary.units.reduce((longest, { inspections }) => Math.max(longest, inspections), 0) : MOST_SHOWN;
+  sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted)}$${ONE_UNIT_FIRST_ROW + Math.min(MOST_SHOWN, Math.max(ON_FIRST_PAGE, most)) - 1}`;
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
   return { charts: oneUnitCharts(layout, view) };
 }
@@ -76,6 +83,7 @@ function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: 
     for (const letters of ['B', 'C']) styleCell(sheet.getCell(`${letters}${row}`), { ...PALETTE.caution, bold: true, size: 12, line: true, centre: true, format, unlocked: true });
     sheet.getCell(`D${row}`).value = hint;
     styleCell(sheet.getCell(`D${row}`), { ink: PALETTE.name.ink });
+    sheet.getCell(`D${row}`).alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
     sheet.getRow(row).height = 18;
   }
   const validations = (sheet as unknown as WithValidations).dataValidations;
@@ -90,6 +98,12 @@ function writeSignal(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView)
   cell.value = formulaCell(signalFormula(figureCell), cell.address, oneUnitWords(view));
   styleCell(cell, { bold: true, size: 12, ink: PALETTE.header.ink });
   sheet.getRow(SIGNAL_ROW).height = 22;
+}
+
+/** A leak that rises stands out, as the words say. */
+function markSignal(sheet: Worksheet, { figureCell }: OneUnitLayout, lastColumn: number): void {
+  const rises = ['far above', 'drifting up'].map((words) => `ISNUMBER(SEARCH("${words}",${figureCell('signal')}))`).join(',');
+  sheet.addConditionalFormatting({ ref: `A${SIGNAL_ROW}:${columnLetters(lastColumn)}${SIGNAL_ROW}`, rules: [{ type: 'expression', priority: 13, formulae: [`OR(${rises})`], style: BEYOND }] });
 }
 
 const HEADINGS = { inspections: 'Its inspections, in order', control: 'Days of the leading loss', figures: 'Control chart', working: 'Worked out on the way', chart: 'Chart data' } as const;
@@ -158,6 +172,5 @@ function markRows(sheet: Worksheet, layout: OneUnitLayout): void {
   if (!layout.columns.some(({ id }) => id === 'share')) return;
   const letters = columnLetters(layout.columnAt('share'));
   const first = `${letters}${ONE_UNIT_FIRST_ROW}`;
-  const style = { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: PALETTE.fail.fill } }, font: { color: { argb: PALETTE.fail.ink }, bold: true } };
-  sheet.addConditionalFormatting({ ref: `${first}:${letters}${ONE_UNIT_LAST_ROW}`, rules: [{ type: 'expression', priority: 10, formulae: [`AND(ISNUMBER(${first}),${first}>1)`], style }] });
+  sheet.addConditionalFormatting({ ref: `${first}:${letters}${ONE_UNIT_LAST_ROW}`, rules: [{ type: 'expression', priority: 10, formulae: [`AND(ISNUMBER(${first}),${first}>1)`], style: BEYOND }] });
 }

@@ -12,9 +12,10 @@ import { isoDateToSerial } from '../../readings/date-serial.js';
 import { fieldPosition } from '../../readings/dictionary.js';
 import { computedCell } from '../cell-values.js';
 import { safeText } from '../safe-text.js';
+import { addChartValues, countsDown } from './one-unit-chart-values.js';
 import { FROM_THE_FIRST, TOO_FEW } from './one-unit-figures.js';
 import { computedColumn, type LossColumn, type ShownLoss } from './one-unit-losses.js';
-import { LEAST_CHARTED, MOST_REPAIRS, MOST_SHOWN, OFF_CHART } from './one-unit-places.js';
+import { LEAST_CHARTED, MOST_REPAIRS, MOST_SHOWN } from './one-unit-places.js';
 
 /** What the cells of the sheet One unit hold: the rows of each column, and the figures. A null is an empty text. */
 export interface OneUnitView {
@@ -92,7 +93,7 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   const lastOfDay = new Map(records.flatMap((record, index) => (charted[index] === null ? [] : [[record.on, index] as const])));
   add('charted', charted);
   add('median', records.map((record, index) => (lastOfDay.get(record.on) === index ? days[dates.indexOf(record.on)]! : null)));
-  add('day_count', counts(columns.get('median')!));
+  add('day_count', countsDown(columns.get('median')!));
   add('found', dates.map((date) => lastOfDay.get(date)! + 1));
   add('point', dates.map((_, index) => index + 1));
   add('point_date', dates.map(serial));
@@ -129,7 +130,7 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   set('leading', leading === null ? null : leading + 1);
   const dated = evaluations.flatMap(({ inspected_on: on }) => serial(on) ?? []);
   set('nowhere', rows.length > 0 ? serial(records.at(-1)!.on) : dated.reduce((latest, day) => Math.max(latest, day), 0));
-  addCharted({ columns, figures, losses });
+  addChartValues({ columns, figures, losses });
   return { column: (id) => columns.get(id) ?? [], figure: (id) => figures.get(id) ?? null };
 }
 
@@ -177,36 +178,6 @@ function tryRepair(repair: string, records: readonly UnitRecord[], readings: rea
     drop: both ? readings[before]!.value - readings[after]!.value : null,
     effective: both && tookEffect(readings[before]!, readings[after]!),
   };
-}
-
-/** The columns that the charts are drawn from. */
-function addCharted({ columns, figures, losses }: { readonly columns: Map<string, readonly FillValue[]>; readonly figures: ReadonlyMap<string, FillValue>; readonly losses: readonly ShownLoss[] }): void {
-  const repeated = (values: readonly FillValue[], otherwise: FillValue): FillValue[] => Array.from({ length: MOST_SHOWN }, (_, index) => (values.length === 0 ? otherwise : (values[Math.min(index, values.length - 1)] ?? null)));
-  const nowhere = figures.get('nowhere')!;
-  const packed = (id: string, of: string): void => {
-    const values = columns.get(of)!;
-    const points = values.flatMap((value, index) => (typeof value === 'number' ? [{ value, date: columns.get('date')![index]! }] : []));
-    columns.set(`${id}_count`, counts(values));
-    columns.set(`${id}_x`, repeated(points.map(({ date }) => date), nowhere));
-    columns.set(`${id}_y`, repeated(points.map(({ value }) => value), OFF_CHART));
-  };
-  for (const index of losses.keys()) {
-    packed(`drawn${index}`, `loss${index}`);
-    packed(`bound${index}`, `limit${index}`);
-  }
-  const line = (id: string): FillValue[] => repeated([], figures.get(id) ?? OFF_CHART);
-  columns.set('control_x', repeated(columns.get('point_date')!, nowhere));
-  columns.set('control_y', repeated(columns.get('point_loss')!, OFF_CHART));
-  columns.set('control_centre', line('centre'));
-  columns.set('control_upper', line('upper'));
-  columns.set('cusum_y', repeated(figures.get('decision') === null ? [] : columns.get('high')!, OFF_CHART));
-  columns.set('cusum_limit', line('decision'));
-}
-
-/** How many numbers there are down to each row. */
-function counts(values: readonly FillValue[]): number[] {
-  let count = 0;
-  return Array.from({ length: MOST_SHOWN }, (_, index) => (typeof values[index] === 'number' ? (count += 1) : count));
 }
 
 function serial(iso: string | null): number | null {

@@ -1,13 +1,17 @@
 import type { CellValue } from 'exceljs';
-import { describeColumns } from '../../readings/column-map.js';
+import type { BaselineComparison } from '../../fleet/baseline-comparison.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import { describeColumns } from '../../readings/column-map.js';
+import type { BaselineInfo } from '../baseline-info.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { EntriesSha256 } from '../entries-sha256.js';
 import { PALETTE } from '../palette.js';
+import { periodCounts } from '../period-counts.js';
 import { programVersion } from '../program-version.js';
 import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
+import { spanWords } from '../span-words.js';
 import { writeTitle } from '../write-table.js';
 
 /** The sheet's name. */
@@ -24,17 +28,30 @@ export const PROVENANCE_LABELS = {
   rowsBlank: 'of them blank',
   rowsSetAside: 'of them set aside (totals)',
   inspections: 'Inspections',
-  summariesUpTo: 'Summaries up to',
   rowsOnReadings: 'Rows on the sheet Readings',
   rowsAddUp: 'Do the rows add up?',
   problems: 'Cells not taken as they stood',
   linesOnProblems: 'Lines on the sheet Problems',
   linesAddUp: 'Do they add up?',
+  period: 'Period that the summaries count',
+  by: 'Trend by',
+  countedTo: 'Days are counted to',
+  inPeriod: 'Inspections in the period',
+  beforePeriod: 'before the period',
+  afterPeriod: 'after the period',
+  undated: 'without a date',
+  datesAddUp: 'Do they add up to the rows on Readings?',
+  summariesFrom: 'Summaries from',
+  summariesUpTo: 'Summaries up to',
+  baseline: 'Baseline',
+  baselineSha256: 'Baseline, SHA-256 of its bytes',
+  baselineInspections: 'Baseline, inspections',
+  baselineLimits: 'Baseline, limit set that it names itself',
   ownColumns: 'Columns not of the program',
 } as const;
 
 /** What the checks of the counts say when they do not add up. */
-export const COUNTS_DIFFER = { rows: 'NO: rows were added or deleted since', lines: 'NO: lines were added or deleted since' } as const;
+export const COUNTS_DIFFER = { rows: 'NO: rows were added or deleted since', lines: 'NO: lines were added or deleted since', dates: 'NO: rows were added or deleted since' } as const;
 
 /** What stands as the input of a workbook for entry. */
 export const NO_INPUT = 'none: a blank workbook for entry';
@@ -72,23 +89,26 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair(PROVENANCE_LABELS.rowsBlank, source.rows_blank);
     pair(PROVENANCE_LABELS.rowsSetAside, source.rows_set_aside);
     pair(PROVENANCE_LABELS.inspections, source.inspections);
+    const rowsOnReadings = row + 1;
     pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
     pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
     gap();
-    if (fleet.asOf !== null) {
-      pair(PROVENANCE_LABELS.summariesUpTo, fleet.asOf);
-      gap();
-    }
     pair(PROVENANCE_LABELS.problems, fleet.problems.length);
     pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
     pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(B${row - 1}=B${row},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });
     gap();
+    periodLines(pair, () => row, fleet, rowsOnReadings);
+    gap();
+    if (fleet.baseline) {
+      baselineLines(pair, fleet.baseline, fleet.baselineInfo ?? null);
+      gap();
+    }
   } else {
     pair(PROVENANCE_LABELS.input, NO_INPUT);
     pair('Rows ready for entry', layout.rowCount);
     gap();
   }
-  pair('Units and Fail rates', live ? 'live formulas over Readings' : 'values computed when this workbook was written: live formulas would hold every inspection, and too many make a program wait');
+  pair('Units, Open work, Trend, Fail rates', liveWords(live, fleet));
   pair(PROVENANCE_LABELS.ownColumns, layout.columns.flatMap((column) => (column.part === 'extra' ? [column.header || '(no header)'] : [])).join(', ') || 'none');
   if (fleet) {
     gap();
@@ -100,6 +120,38 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   }
   setUpPrint(sheet);
   return {};
+}
+
+type Pair = (label: string, value: CellValue) => void;
+
+/** Which inspections the summaries count, and a check that none is lost between the period and what lies outside it. */
+function periodLines(pair: Pair, row: () => number, { evaluations, summary }: EvaluatedRows, rowsOnReadings: number): void {
+  const { period, counted_to } = summary;
+  const isOpen = period.from === null && period.to === null;
+  const { inside, before, after, undated } = periodCounts(evaluations, period);
+  const nothing = inside === 0 ? '; no inspection lies in it' : '';
+  const history = period.from === null ? '' : '; Units and Open work tell how things stand at its end, from what lies before it too';
+  pair(PROVENANCE_LABELS.period, isOpen ? 'all inspections; those without a date stand in no week, month or quarter of the trend' : `${spanWords(period)}, both days included${nothing}${history}`);
+  if (period.from !== null) pair(PROVENANCE_LABELS.summariesFrom, period.from);
+  if (period.to !== null) pair(PROVENANCE_LABELS.summariesUpTo, period.to);
+  pair(PROVENANCE_LABELS.by, period.by);
+  pair(PROVENANCE_LABELS.countedTo, counted_to ?? 'none: no inspection has a date');
+  for (const [label, count] of [[PROVENANCE_LABELS.inPeriod, inside], [PROVENANCE_LABELS.beforePeriod, before], [PROVENANCE_LABELS.afterPeriod, after], [PROVENANCE_LABELS.undated, undated]] as const) pair(label, count);
+  pair(PROVENANCE_LABELS.datesAddUp, { formula: `IF(SUM(B${row() - 3}:B${row()})=B${rowsOnReadings},"yes","${COUNTS_DIFFER.dates}")`, result: 'yes' });
+}
+
+function baselineLines(pair: Pair, { source }: BaselineComparison, info: BaselineInfo | null): void {
+  pair(PROVENANCE_LABELS.baseline, source.name);
+  pair(PROVENANCE_LABELS.baselineSha256, source.sha256);
+  pair(PROVENANCE_LABELS.baselineInspections, source.inspections);
+  if (info && info.otherLimits !== null) pair(PROVENANCE_LABELS.baselineLimits, info.otherLimits);
+}
+
+function liveWords(live: boolean, fleet: EvaluatedRows | null): string {
+  if (live) return 'live formulas over Readings';
+  const { period } = fleet!.summary;
+  const reason = period.from === null && period.to === null ? 'live formulas would hold every inspection, and too many make a program wait' : 'live formulas would count every inspection, not those of the period';
+  return `values computed when this workbook was written: ${reason}`;
 }
 
 function entriesSha256(fleet: EvaluatedRows, plan: LimitPlan, layout: ReadingsLayout): string {

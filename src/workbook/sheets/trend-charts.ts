@@ -22,25 +22,24 @@ const EDGES = [0, 6, 12, TREND_COLUMNS.length] as const;
 
 /** The charts of the sheet Trend: fail rate, losses, build-up, side by side. Bars, for a period without tests is then no false zero. */
 export function trendCharts(place: TrendChartPlace, periods: readonly PeriodSummary[]): ChartPart[] {
-  const { by } = place;
   const rate = series(place, periods, { title: 'Fail rate', values: 'rate', plus: 'rate_up', minus: 'rate_down', colour: CHART_COLOURS.mark });
   const median = (measure: TrendMeasure, title: string, colour: string): ChartSeries => series(place, periods, { title, values: `${measure}_median`, plus: `${measure}_whisker`, colour });
-  const reach = (measure: TrendMeasure): ChartSeries => ({ ...series(place, periods, { title: '90th percentile', values: `${measure}_p90`, colour: CHART_COLOURS.mark }), kind: 'line', unseen: true });
+  const upTo = (values: TrendColumnId, title: string): ChartSeries => ({ ...series(place, periods, { title, values, colour: CHART_COLOURS.mark }), kind: 'line', unseen: true });
+  const reach = (measure: TrendMeasure): ChartSeries => upTo(`${measure}_p90`, '90th percentile');
   return [
-    chart(place, 0, `Fail rate by ${by}, with 95 % interval`, { valueAxisTitle: 'Fail rate', valueFormat: '0 %', valueMaximum: shareAbove(periods.map(({ high }) => high)), series: [rate] }),
-    chart(place, 1, `Loss by ${by}: median, up to the 90th percentile`, {
+    chart(place, 0, 'Fail rate, with its 95 % interval', { valueAxisTitle: 'Fail rate', valueFormat: '0 %', ...(mayReachAll(periods) && { valueMaximum: 1 }), series: [rate, upTo('high', 'Upper end of the interval')] }),
+    chart(place, 1, 'Loss: median, up to the 90th percentile', {
       valueAxisTitle: 'Loss (psi/min)',
       valueFormat: 'General',
       series: [median('released_loss', 'Released loss', CHART_COLOURS.bars), median('applied_loss', 'Applied loss', CHART_COLOURS.mark), reach('released_loss'), reach('applied_loss')],
     }),
-    chart(place, 2, `Build-up by ${by}: median, up to the 90th percentile`, { valueAxisTitle: 'Build-up time (s)', valueFormat: '0', series: [median('buildup_time', 'Build-up time', CHART_COLOURS.bars), reach('buildup_time')] }),
+    chart(place, 2, 'Build-up: median, up to the 90th percentile', { valueAxisTitle: 'Build-up time (s)', valueFormat: '0', series: [median('buildup_time', 'Build-up time', CHART_COLOURS.bars), reach('buildup_time')] }),
   ];
 }
 
-/** The next full tenth above the highest; the whole where nothing is known. */
-function shareAbove(shares: readonly (number | null)[]): number {
-  const highest = Math.max(0, ...shares.map((share) => share ?? 0));
-  return highest === 0 ? 1 : Math.min(1, Math.ceil(highest * 10 + 0.5) / 10);
+/** Whether an axis that a program chooses could go beyond 100 %. */
+function mayReachAll(periods: readonly PeriodSummary[]): boolean {
+  return periods.every(({ high }) => high === null) || periods.some(({ high }) => high !== null && high > 0.8);
 }
 
 interface Drawn {
@@ -72,8 +71,8 @@ function chart({ sheet, by, above, height }: TrendChartPlace, ordinal: number, t
   return {
     sheet,
     name: title,
-    description: `Bars: ${title.charAt(0).toLowerCase()}${title.slice(1)}`,
+    description: `Bars by ${by}: ${title.charAt(0).toLowerCase()}${title.slice(1)}`,
     anchor: { fromColumn: EDGES[ordinal]!, fromRow: above, toColumn: EDGES[ordinal + 1]!, toRow: above + height },
-    xml: chartXml({ kind: 'bar', title, categoryAxisTitle: `${by.charAt(0).toUpperCase()}${by.slice(1)}`, valueMinimum: 0, ...spec }),
+    xml: chartXml({ kind: 'bar', title, categoryAxisTitle: `${by.charAt(0).toUpperCase()}${by.slice(1)}`, categoryRises: true, valueMinimum: 0, ...spec }),
   };
 }

@@ -37,8 +37,10 @@ const difference = (more: TrendColumnId, less: TrendColumnId): ((at: At) => stri
 const literally = 'SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(readings_unit,"~","~~"),"*","~*"),"?","~?")';
 const ordinal = 'ROW(readings_unit)-MIN(ROW(readings_unit))+1';
 
-/** Counts different units: each inspection of the period stands for the first row that names its unit, and FREQUENCY counts those rows once. */
-const differentUnits = (at: At): string => `SUM(--(FREQUENCY(IF(${inPeriod(at)}*(readings_unit<>""),IFERROR(MATCH(${literally},readings_unit,0),${ordinal}),""),${ordinal})>0))`;
+const named = (at: At): string => `${inPeriod(at)}*(readings_unit<>"")`;
+
+/** Counts different units: each inspection of the period stands for the first row that names its unit, and FREQUENCY counts those rows once. LibreOffice has no frequencies of nothing. */
+const differentUnits = (at: At): string => `IF(SUM(${named(at)})=0,0,SUM(--(FREQUENCY(IF(${named(at)},IFERROR(MATCH(${literally},readings_unit,0),${ordinal}),""),${ordinal})>0)))`;
 
 function interval(end: 'low' | 'high'): (at: At) => string {
   const z2 = Z_95 * Z_95;

@@ -23,6 +23,8 @@ const HEADER_ROW = CHARTS_ABOVE + CHART_ROWS + 2;
 /** The row of the column titles of the sheet Trend. */
 export const TREND_TITLE_ROW = HEADER_ROW;
 const FIRST_ROW = HEADER_ROW + 1;
+/** Which way a figure goes stands out by its fill too. */
+const DIRECTION_LOOKS: Readonly<Record<string, { readonly fill: string; readonly ink: string }>> = { 'getting worse': PALETTE.fail, 'getting better': PALETTE.pass };
 const DATA_FROM = TREND_COLUMNS.length + 1;
 const ALL = [...TREND_COLUMNS, ...CHART_DATA];
 
@@ -61,7 +63,7 @@ export function trendSheet(context: SheetContext): SheetParts {
   if (!summary) beyondLastMonth(sheet, lastRow);
   setUpPrint(sheet, { titleRows: `${HEADER_ROW}:${HEADER_ROW}` });
   sheet.pageSetup.printArea = `A$1:${columnLetters(TREND_COLUMNS.length - 1)}$${summary ? lastRow : lastRow + 1}`;
-  return { charts: trendCharts({ sheet: TREND_SHEET, firstRow: FIRST_ROW, lastRow, lettersOf, by, above: CHARTS_ABOVE, height: CHART_ROWS }, periods) };
+  return { charts: trendCharts({ sheet: TREND_SHEET, firstRow: FIRST_ROW, lastRow, lettersOf, by, above: CHARTS_ABOVE - 1, height: CHART_ROWS }, periods) };
 }
 
 function explanation(by: string, live: boolean): string {
@@ -80,19 +82,26 @@ function heading(sheet: Worksheet, row: number, from: number, across: number, wo
 function writeWords(sheet: Worksheet, summary: FleetSummary | null): void {
   const { sentences, when } = wordsOf(summary);
   heading(sheet, WORDS_ROW - 1, 0, TREND_COLUMNS.length, `Does the fleet get better or worse? ${when}`);
-  for (const [index, { figure, sentence }] of sentences.entries()) {
+  for (const [index, { figure, direction, sentence }] of sentences.entries()) {
     const row = WORDS_ROW + index;
-    sheet.mergeCells(`A${row}:C${row}`);
-    sheet.mergeCells(`D${row}:${columnLetters(TREND_COLUMNS.length - 1)}${row}`);
-    sheet.getCell(row, 1).value = figure;
-    sheet.getCell(row, 4).value = sentence;
-    styleCell(sheet.getCell(row, 1), { bold: true });
-    styleCell(sheet.getCell(row, 4), {});
+    const cells = [
+      { from: 'A', to: 'B', value: figure, look: { bold: true } },
+      { from: 'C', to: 'D', value: direction, look: { ...DIRECTION_LOOKS[direction], bold: true, centre: true, line: true } },
+      { from: 'E', to: columnLetters(TREND_COLUMNS.length - 1), value: sentence, look: {} },
+    ];
+    for (const { from, to, value, look } of cells) {
+      sheet.mergeCells(`${from}${row}:${to}${row}`);
+      sheet.getCell(`${from}${row}`).value = value;
+      const cell = sheet.getCell(`${from}${row}`);
+      styleCell(cell, look);
+      if (from === 'E') cell.alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
+    }
+    sheet.getRow(row).height = 16;
   }
 }
 
 function wordsOf(summary: FleetSummary | null): { readonly sentences: readonly TrendSentence[]; readonly when: string } {
-  if (!summary) return { sentences: [{ figure: 'Not computed here', sentence: 'evaluate the filled workbook, and this sheet says so in words, with the test' }], when: '' };
+  if (!summary) return { sentences: [{ figure: 'Every figure', direction: 'not computed here', sentence: 'evaluate the filled workbook with the program, and these lines say so in words, with the test' }], when: '' };
   const { period, counted_to } = summary;
   const span = [...(period.from === null ? [] : [`from ${period.from}`]), ...(counted_to === null ? [] : [`up to ${counted_to}`])].join(' ');
   return { sentences: summary.fleet.trends.map((trend) => trendSentence(trend, period.by)), when: `(computed on writing${span === '' ? '' : `, for inspections ${span}`})` };

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { assembleXlsx, type ChartPart } from '../../../src/formats/xlsx-package/assemble-xlsx.js';
 import { chartXml, type ChartSeries, type ChartSpec } from '../../../src/formats/xlsx-package/chart-xml.js';
 import { sheetReference } from '../../../src/formats/xlsx-package/sheet-reference.js';
-import { SaxesParser } from 'saxes';
+import { misplacedInChart } from './misplaced-in-chart.js';
 import { childNames, collect, makeTemplate, runLibreOffice, unzip } from './support.js';
 
 const SHEET = "Driver's test";
@@ -32,52 +32,56 @@ const COLUMN: ChartSpec = { ...COMMON, kind: 'bar', title: 'Standing', series: [
 const LINE: ChartSpec = { ...COMMON, kind: 'line', title: 'Trend', series: [series('A', 'Median', '0072B2', LOSS, { errorBars: WHISKERS }), series('E', '90th', 'D55E00', [0.2, null, 0.1, 0.4], { dash: 'dash' })] };
 const SCATTER: ChartSpec = { ...COMMON, kind: 'scatter', title: 'Points', series: [series('E', 'Points', '009E73', LOSS, { categoriesRef: sheetReference(SHEET, '$A$4:$A$7'), cachedCategories: [1, 2, 3, 4] })] };
 
-// The children of each type in the order of ECMA-376 Part 1, annex A.5 (DrawingML charts), typed off from the schema.
-const ORDER: Record<string, string> = {
-  'c:chartSpace': 'date1904 lang roundedCorners style clrMapOvr pivotSource protection chart spPr txPr externalData printSettings userShapes extLst',
-  'c:chart': 'title autoTitleDeleted pivotFmts view3D floor sideWall backWall plotArea legend plotVisOnly dispBlanksAs extLst',
-  'c:plotArea': 'layout barChart lineChart scatterChart catAx valAx dTable spPr extLst',
-  'c:barChart': 'barDir grouping varyColors ser dLbls gapWidth overlap serLines axId extLst',
-  'c:lineChart': 'grouping varyColors ser dLbls dropLines hiLowLines upDownBars marker smooth axId extLst',
-  'c:scatterChart': 'scatterStyle varyColors ser dLbls axId extLst',
-  'c:ser': 'idx order tx spPr invertIfNegative pictureOptions marker dPt dLbls trendline errBars cat val xVal yVal smooth shape extLst',
-  'c:errBars': 'errDir errBarType errValType noEndCap plus minus val spPr extLst',
-  'c:catAx': 'axId scaling delete axPos majorGridlines minorGridlines title numFmt majorTickMark minorTickMark tickLblPos spPr txPr crossAx crosses crossesAt auto lblAlgn lblOffset noMultiLvlLbl extLst',
-  'c:valAx': 'axId scaling delete axPos majorGridlines minorGridlines title numFmt majorTickMark minorTickMark tickLblPos spPr txPr crossAx crosses crossesAt crossBetween majorUnit minorUnit dispUnits extLst',
-  'c:scaling': 'logBase orientation max min extLst',
-  'c:title': 'tx layout overlay spPr txPr extLst',
-  'c:legend': 'legendPos legendEntry layout overlay spPr txPr extLst',
-  'c:marker': 'symbol size spPr extLst',
-  'c:strRef': 'f strCache extLst',
-  'c:numRef': 'f numCache extLst',
-  'c:numCache': 'formatCode ptCount pt extLst',
-  'c:strCache': 'ptCount pt extLst',
+const LINES_OVER_BARS: ChartSpec = {
+  ...COMMON, kind: 'bar', title: 'Lines over bars', overlaid: true, hiddenToo: true, valueMinimum: 0, valueMaximum: 1,
+  series: [
+    series('A', 'Beyond', 'B84A00', LOSS, { striped: true, errorBars: { plusRef: WHISKERS.plusRef, cachedPlus: WHISKERS.cachedPlus } }),
+    series('E', 'Within', '2F6C9E', [0.2, 0.1, null, 0.4]),
+    series('D', 'Limit', '404040', [1, 1, 1, 1], { kind: 'line', dash: 'dash', marker: 'none' }),
+    series('D', 'Reach', '404040', [1, 1, 1, 1], { kind: 'line', unseen: true }),
+  ],
 };
-
-function misplaced(xml: string): string[] {
-  const faults: string[] = [];
-  const stack: { name: string; last: number }[] = [];
-  const parser = new SaxesParser({ xmlns: true });
-  parser.on('opentag', ({ name }) => {
-    const parent = stack.at(-1);
-    const order = parent && ORDER[parent.name]?.split(' ');
-    if (parent && order) {
-      const place = order.indexOf(name.replace('c:', ''));
-      if (place < parent.last) faults.push(`${name} in ${parent.name}`);
-      parent.last = place;
-    }
-    stack.push({ name, last: 0 });
-  });
-  parser.on('closetag', () => {
-    stack.pop();
-  });
-  parser.write(xml).close();
-  return faults;
-}
+const POINTS = { categoriesRef: sheetReference(SHEET, '$A$4:$A$7'), cachedCategories: [46000, 46010, 46020, 46030] };
+const RISING: ChartSpec = {
+  ...COMMON, kind: 'scatter', title: 'Rising', categoryAxisTitle: '', categoryFormat: '[<367]"";yyyy-mm-dd', categoryRises: true,
+  series: [series('E', 'Joined', '2F6C9E', LOSS, { ...POINTS, dash: 'solid' }), series('E', 'Apart', 'B84A00', LOSS, POINTS), series('D', 'Span', '404040', [0, 0, 0, 0], { ...POINTS, dash: 'solid', unseen: true })],
+};
 
 describe('chartXml', () => {
   it('puts every element at its place in the schema', () => {
-    for (const spec of [BAR, COLUMN, LINE, SCATTER]) expect(misplaced(chartXml(spec))).toStrictEqual([]);
+    for (const spec of [BAR, COLUMN, LINE, SCATTER, LINES_OVER_BARS, RISING]) expect(misplacedInChart(chartXml(spec))).toStrictEqual([]);
+    expect(misplacedInChart('<c:scaling xmlns:c="c"><c:max/><c:orientation/><c:low/></c:scaling>')).toStrictEqual(['c:orientation in c:scaling', 'c:low in c:scaling']);
+  });
+
+  it('draws lines over standing bars, numbers its series through and leaves what is not seen out of the legend', () => {
+    const xml = chartXml(LINES_OVER_BARS);
+    const [bars, lines] = xml.split('<c:lineChart>') as [string, string];
+    expect([...bars.matchAll(/<c:idx val="(\d)"\/><c:order/g)].map(([, index]) => index)).toStrictEqual(['0', '1']);
+    expect([...lines.matchAll(/<c:idx val="(\d)"\/><c:order/g)].map(([, index]) => index)).toStrictEqual(['2', '3']);
+    expect([...xml.matchAll(/<c:legendEntry><c:idx val="(\d)"\/><c:delete val="1"\/><\/c:legendEntry>/g)].map(([, index]) => index)).toStrictEqual(['3']);
+    expect(bars).toContain('<c:overlap val="100"/>');
+    expect(bars).toContain('<a:pattFill prst="wdUpDiag">');
+    expect(lines.match(/<a:noFill\/>/g)).toHaveLength(1);
+    expect(xml).toContain('<c:plotVisOnly val="0"/>');
+    expect(xml).toContain('<c:max val="1"/><c:min val="0"/>');
+    // The bars have whiskers that only reach up.
+    expect(xml).toContain('<c:errBarType val="plus"/>');
+    expect(xml).not.toContain('<c:minus>');
+    expect(() => chartXml({ ...LINES_OVER_BARS, horizontal: true })).toThrow('a line cannot lie along bars');
+    expect(() => chartXml({ ...LINES_OVER_BARS, series: LINES_OVER_BARS.series.slice(2) })).toThrow('it has lines over bars but no bars');
+  });
+
+  it('joins the points of a scatter chart only where a line is asked for, and lets long labels rise', () => {
+    const xml = chartXml(RISING);
+    const [, joined, apart, unseen] = xml.split('<c:ser>') as [string, string, string, string];
+    expect(joined).toContain('<a:prstDash val="solid"/>');
+    expect([apart, unseen].map((one) => one.includes('<a:ln w="19050"><a:noFill/></a:ln>'))).toStrictEqual([true, true]);
+    expect([joined, apart, unseen].map((one) => /<c:symbol val="(\w+)"/.exec(one)![1])).toStrictEqual(['circle', 'square', 'none']);
+    // ECMA-376 Part 1, 20.1.10.3: an angle is counted in sixty-thousandths of a degree, clockwise; here the first axis only.
+    expect([...xml.matchAll(/<a:bodyPr rot="([^"]*)"\/>/g)].map(([, angle]) => angle)).toStrictEqual(['-2700000']);
+    expect(xml.split('<c:valAx>')[1]).toContain('rot="-2700000"');
+    expect(xml).toContain('<c:numFmt formatCode="[&lt;367]&quot;&quot;;yyyy-mm-dd" sourceLinked="0"/>');
+    expect(xml).not.toContain('<a:t>Site</a:t>');
   });
 
   it('carries references, cached points, axis titles and the axes that cross', () => {
