@@ -111,6 +111,8 @@ function inListedRates(own: readonly GroupFailRate[], group: FailRateGroup, name
   const nameOf = ({ name }: GroupFailRate): string => name;
   if (asWritten) return inListedOrder(own, names, { sheet: FAIL_RATES_SHEET, what: 'group', nameOf }, tally);
   const nothing = { group, tested: 0, failed: 0, recheck: 0, rate: null, low: null, high: null, estimate: null, flag: null };
+  // What is not in the limit set has no formula; the line is told as one that does not belong.
+  if (group === 'check' || group === 'circuit' || group === 'limit_set') return inListedOrder(own, names, { sheet: FAIL_RATES_SHEET, what: 'group', nameOf }, tally);
   const gone = names.filter(({ name }) => !own.some((rate) => keyOf(rate.name) === keyOf(name))).map(({ name }): GroupFailRate => ({ ...nothing, name }));
   return inListedOrder([...own, ...gone], names, { sheet: FAIL_RATES_SHEET, what: 'group', nameOf }, tally);
 }

@@ -48,6 +48,11 @@ export class ProvenanceLines {
     return { from: day(LABELS.summariesFrom), to: day(LABELS.summariesUpTo), by: PERIOD_LENGTHS.find((length) => length === by) ?? null };
   }
 
+  /** True where it was written beside a baseline. */
+  get hasBaseline(): boolean {
+    return this.line(LABELS.baseline) !== null;
+  }
+
   /** True for a workbook that was written for entry, without inspections. */
   get forEntry(): boolean {
     return this.value(LABELS.input) === NO_INPUT;

@@ -20,7 +20,7 @@ import { planOf } from './evaluate-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
-import { SHEET_PURPOSES } from './sheet-purposes.js';
+import { sheetPurposes } from './sheet-purposes.js';
 import { BASELINE_SHEET } from './sheets/baseline-sheet.js';
 import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
@@ -90,7 +90,7 @@ class WorkbookVerifier {
     const reader = await this.openReadings(provenance, limits);
     const set = limits === undefined ? this.planNamedBy(provenance) : planOf(limits);
     if (reader === null) {
-      this.verifySheets();
+      this.verifySheets(provenance);
       return this.verification(set);
     }
     await this.compare(set, await this.readerWith(set.dictionary), provenance);
@@ -189,8 +189,8 @@ class WorkbookVerifier {
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
       verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
     }
-    await this.verifyHidden();
-    this.verifySheets();
+    await this.verifyHidden(provenance);
+    this.verifySheets(provenance);
   }
 
   /** What the builders of the summary sheets need. */
@@ -207,8 +207,8 @@ class WorkbookVerifier {
     };
   }
 
-  private verifySheets(): void {
-    for (const name of Object.keys(SHEET_PURPOSES)) {
+  private verifySheets({ hasBaseline }: ProvenanceLines): void {
+    for (const name of sheetPurposes(hasBaseline).keys()) {
       const sheet = this.sheet(name);
       if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
       else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });
@@ -216,8 +216,8 @@ class WorkbookVerifier {
   }
 
   /** Readings was walked already, for its rows. */
-  private async verifyHidden(): Promise<void> {
-    for (const name of Object.keys(SHEET_PURPOSES)) {
+  private async verifyHidden({ hasBaseline }: ProvenanceLines): Promise<void> {
+    for (const name of sheetPurposes(hasBaseline).keys()) {
       const sheet = this.sheet(name);
       if (!sheet) continue;
       const { rows, hiddenColumns } = sheet.stored();

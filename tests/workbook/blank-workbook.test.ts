@@ -113,7 +113,7 @@ describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () 
 
   it('counts on Fail rates what evaluation counts', async (context) => {
     const { typed, computed } = await books(context);
-    const { summary } = await evaluateReadings(typed, { limits });
+    const { summary } = await evaluateReadings(typed, { limits, by: 'month' });
     const rows = [...(await rowsOfSheet(computed, 'Fail rates')).values()];
     const shown = rows.slice(rows.findIndex(([name]) => name === 'By check')).filter((cells) => cells[0] !== null && typeof cells[1] === 'number' && (cells[1] > 0 || Number(cells[3]) > 0)).map((cells) => cells.slice(0, 7).map((cell) => asCell(cell ?? null)));
     const expected = summary.fail_rates.filter(({ tested, recheck }) => tested > 0 || recheck > 0).map(({ name, tested, failed, recheck, rate, low, high }) => [name, tested, failed, recheck, rate, low, high].map(asCell));

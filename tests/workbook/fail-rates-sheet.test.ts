@@ -1,7 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it, type TestContext } from 'vitest';
-import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { FAIL_RATE_GROUPS, type FailRateGroup } from '../../src/fleet/group-fail-rate.js';
 import type { Reason } from '../../src/fleet/fleet-figures.js';
 import { parseLimitSet } from '../../src/limits/load-limit-set.js';
@@ -10,6 +9,7 @@ import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evalua
 import { pageStarts } from '../../src/workbook/sheets/fail-rates-pages.js';
 import { FAIL_RATES_SHEET, PARETO_ROWS, RATE_COLUMNS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from '../../src/workbook/sheets/fail-rates-places.js';
 import { RATE_HEADINGS } from '../../src/workbook/sheets/fail-rates-tables.js';
+import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
@@ -18,7 +18,7 @@ import { requireOutside } from '../support/recalculate.js';
 import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
-import { sheetPath, workbookParts } from './workbook-parts.js';
+import { sheetPath, withSheetChanged, workbookParts } from './workbook-parts.js';
 
 type Cells = Readonly<Record<string, string | number>>;
 type Result = 'pass' | 'fail' | 'recheck';
@@ -206,6 +206,16 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
       expect(Object.fromEntries(site.map((cells) => [cells[0], [cells[1], cells[2], cells[3], cells[8]]]))).toStrictEqual(ODD_SITES_SHOWN);
       expect(site.find(([name]) => name === 'K9')!.slice(4, 7)).toStrictEqual([null, null, null]);
       expect(site.find(([name]) => name === '7')![4]).toBe(1);
+    }
+  });
+
+  it('shows no error in LibreOffice, with groups without a failure, of nothing but failures, and of one inspection', async (context) => {
+    requireOutside(context, 'soffice');
+    for (const workbook of [await twinOf(await fleetOf(ODD_SITES)), await twinOf(await fleetOf(inspections('Quay', { recheck: 1 })))]) {
+      const parts = await workbookParts(workbook);
+      const xml = parts.get(sheetPath(parts, FAIL_RATES_SHEET))!;
+      expect(xml).toContain('<f');
+      expect(xml).not.toMatch(/<c [^>]*t="e"/);
     }
   });
 
@@ -460,12 +470,48 @@ describe('pageStarts', () => {
   });
 });
 
-describe('the sheet Fail rates in other programs', () => {
-  it('holds a formula or a value in every cell, and no error', async (context) => {
-    requireOutside(context, 'soffice');
-    const book = await openXlsx(await twinOf(await fleetOf(ODD_SITES)));
-    const errors: unknown[] = [];
-    for await (const { cells } of book.sheets.find(({ name }) => name === FAIL_RATES_SHEET)!.table().rows) errors.push(...cells.filter((cell) => typeof cell === 'object' && cell !== null));
-    expect(errors).toStrictEqual([]);
+describe('the sheet Fail rates, changed inside the file', { timeout: 60_000 }, () => {
+  /** The row of the heading over the sites, that of the first reason, and the first line of words. */
+  const [reason, words] = [REASONS_TITLE_ROW + 1, WORDS_ROW + 1];
+  let sites: number;
+  let book: Uint8Array;
+  beforeAll(async () => {
+    book = await bytesOf(workbookOf(sample));
+    sites = [...(await rowsOfSheet(book, FAIL_RATES_SHEET))].find(([, cells]) => cells[0] === RATE_HEADINGS.site)![0];
+  });
+
+  /** What verify tells of the sheet, after the content of one cell was changed. */
+  async function told(cell: string, change: (content: string) => string): Promise<string[]> {
+    const changed = await withSheetChanged(book, FAIL_RATES_SHEET, (xml) =>
+      xml.replace(new RegExp(`<c r="${cell}"([^>]*?)(?: t="[a-zA-Z]+")?(?:/>|>(.*?)</c>)`), (_, attributes: string, content: string | undefined) => `<c r="${cell}"${attributes}${change(content ?? '')}</c>`),
+    );
+    return (await verifyWorkbook(changed, { name: 'book.xlsx' })).findings.filter(({ sheet }) => sheet === FAIL_RATES_SHEET).map(({ code, cell: place }) => `${code} ${place}`);
+  }
+  const number = (value: number) => (): string => `><v>${value}</v>`;
+  const text = (value: string) => (): string => ` t="inlineStr"><is><t>${value}</t></is>`;
+
+  it('is clean as it was written', async () => {
+    expect((await verifyWorkbook(book, { name: 'book.xlsx' })).findings).toStrictEqual([]);
+  });
+
+  it('names a value that was typed over a formula: a count, a rate, a reason, a place, a whisker', async () => {
+    for (const cell of [`C${sites + 2}`, `E${sites + 3}`, `B${reason}`, `K${sites + 2}`, `L${reason}`]) expect(await told(cell, number(0.2))).toStrictEqual([`formula_replaced ${cell}`]);
+    expect(await told(`I${sites + 2}`, text('as the others'))).toStrictEqual([`formula_replaced I${sites + 2}`]);
+  });
+
+  it('names a stored value and a formula that are not as they should be', async () => {
+    const cell = `E${sites + 2}`;
+    expect(await told(cell, (content) => `>${content.replace(/<v>.*<\/v>/, '<v>0.5</v>')}`)).toStrictEqual([`stored_value_differs ${cell}`]);
+    expect(await told(cell, (content) => `>${content.replace('<f>', '<f>1*')}`)).toStrictEqual([`formula_changed ${cell}`]);
+  });
+
+  it('names what was computed on writing: the words, the mean and the weight', async () => {
+    expect(await told(`B${words}`, text('all is well'))).toStrictEqual([`text_changed B${words}`]);
+    expect(await told(`H${sites}`, number(0.3))).toStrictEqual([`stored_value_differs H${sites}`]);
+    expect(await told(`I${sites}`, number(3))).toStrictEqual([`stored_value_differs I${sites}`]);
+  });
+
+  it('names a site that no inspection has, and the one that is missing', async () => {
+    expect((await told(`A${sites + 3}`, text('Elsewhere'))).sort()).toStrictEqual(['line_added A' + (sites + 3), 'line_missing ', 'stored_value_differs A' + (sites + 3)]);
   });
 });

@@ -39,11 +39,12 @@ const evaluate = (input: Uint8Array | string, name: string, options: EvaluateOpt
 
 /** The evaluation without what names the file and the place in it. */
 async function judged(fleet: EvaluatedFleet): Promise<unknown> {
-  const json = JSON.parse(await textOf(evaluationJson(fleet))) as { source: unknown; inspections: { row: unknown }[]; problems: Record<string, unknown>[] };
+  const json = JSON.parse(await textOf(evaluationJson(fleet))) as { source: unknown; inspections: { row: unknown }[]; open_work: { row: unknown }[]; problems: Record<string, unknown>[] };
   return {
     ...json,
     source: null,
     inspections: json.inspections.map((inspection) => ({ ...inspection, row: null })),
+    open_work: json.open_work.map((work) => ({ ...work, row: null })),
     // A sheet has a column for every cell, so that none lies beyond its header.
     problems: json.problems.filter(({ code }) => code !== 'cells_beyond_header').map(({ code, column, found }) => ({ code, column, found })),
   };

@@ -161,16 +161,17 @@ function formulaCell(formula: string, ref: string, result: CellValue): CellValue
   return { formula, shareType: 'array', ref, result: result ?? '' } as unknown as CellFormulaValue;
 }
 
-/** Lines around the rows that hold something; and a share beyond 1 is marked, as the number says. */
+/** A share beyond 1 is marked, as the number says; and lines around the rows that hold something. Of two formats LibreOffice takes the one that stands first. */
 function markRows(sheet: Worksheet, layout: OneUnitLayout): void {
+  if (layout.columns.some(({ id }) => id === 'share')) {
+    const letters = columnLetters(layout.columnAt('share'));
+    const first = `${letters}${ONE_UNIT_FIRST_ROW}`;
+    sheet.addConditionalFormatting({ ref: `${first}:${letters}${ONE_UNIT_LAST_ROW}`, rules: [{ type: 'expression', priority: 10, formulae: [`AND(ISNUMBER(${first}),${first}>1)`], style: BEYOND }] });
+  }
   const side = { style: 'hair' as const, color: { argb: PALETTE.line } };
+  const style = { border: { top: side, bottom: side, left: side, right: side } };
   for (const [index, part] of (['inspections', 'control'] as const).entries()) {
     const [from, to] = layout.span(part).map(columnLetters) as [string, string];
-    const style = { border: { top: side, bottom: side, left: side, right: side } };
     sheet.addConditionalFormatting({ ref: `${from}${ONE_UNIT_FIRST_ROW}:${to}${ONE_UNIT_LAST_ROW}`, rules: [{ type: 'expression', priority: 11 + index, formulae: [`$${from}${ONE_UNIT_FIRST_ROW}<>""`], style }] });
   }
-  if (!layout.columns.some(({ id }) => id === 'share')) return;
-  const letters = columnLetters(layout.columnAt('share'));
-  const first = `${letters}${ONE_UNIT_FIRST_ROW}`;
-  sheet.addConditionalFormatting({ ref: `${first}:${letters}${ONE_UNIT_LAST_ROW}`, rules: [{ type: 'expression', priority: 10, formulae: [`AND(ISNUMBER(${first}),${first}>1)`], style: BEYOND }] });
 }

@@ -7,7 +7,7 @@ import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
-import { SHEET_PURPOSES } from '../sheet-purposes.js';
+import { sheetPurposes } from '../sheet-purposes.js';
 
 /** The sheet's name. */
 export const START_SHEET = 'Start here';
@@ -42,7 +42,7 @@ export function startHereSheet({ book, plan, fleet }: SheetContext): SheetParts 
   for (const { verdict, means } of text.verdicts) page.pair(verdict, means, {}, { ...PALETTE[verdict], bold: true, centre: true });
   page.pair('chance', text.chance);
   page.heading('The sheets');
-  for (const [name, purpose] of Object.entries(SHEET_PURPOSES)) page.pair(name, purpose);
+  for (const [name, purpose] of sheetPurposes(fleet?.baseline != null)) page.pair(name, purpose);
   page.pair('Protection', text.protection);
   setUpPrint(sheet, { portrait: true });
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });

@@ -59,7 +59,7 @@ export function trendSheet(context: SheetContext): SheetParts {
     writeRow(sheet, row, CHART_DATA, CHART_DATA.map(cell), DATA_FROM);
   }
   const lastRow = FIRST_ROW + count - 1;
-  if (summary && periods.length === 0) sheet.getCell(FIRST_ROW, 1).value = 'no dates';
+  if (summary && periods.length === 0) sheet.getCell(FIRST_ROW, 1).value = summary.counted_to === null || (summary.period.from === null && summary.period.to === null) ? 'no dates' : 'none in it';
   if (!summary) beyondLastMonth(sheet, lastRow);
   setUpPrint(sheet, { titleRows: `${HEADER_ROW}:${HEADER_ROW}` });
   sheet.pageSetup.printArea = `A$1:${columnLetters(TREND_COLUMNS.length - 1)}$${summary ? lastRow : lastRow + 1}`;
