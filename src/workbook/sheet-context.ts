@@ -5,6 +5,7 @@ import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Problem } from '../readings/problem.js';
+import type { EvaluatedStrokes } from './evaluated-strokes.js';
 import type { ReadingsLayout } from './readings-layout.js';
 import type { SourceInfo } from './source-info.js';
 
@@ -31,6 +32,8 @@ export interface EvaluatedRows {
   readonly asOf: string | null;
   /** What was taken how when the table was put together from another shape. */
   readonly notes: readonly string[];
+  /** The table of pushrod strokes; null or left out where there is none. */
+  readonly strokes?: EvaluatedStrokes | null;
 }
 
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */

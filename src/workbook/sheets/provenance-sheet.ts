@@ -8,6 +8,7 @@ import { programVersion } from '../program-version.js';
 import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
+import { strokesProvenance } from '../strokes-provenance.js';
 import { writeTitle } from '../write-table.js';
 
 /** The sheet's name. */
@@ -75,6 +76,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
     pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
     gap();
+    if (fleet.strokes) {
+      for (const [label, value] of strokesProvenance(fleet.strokes, row + 1)) pair(label, value);
+      gap();
+    }
     if (fleet.asOf !== null) {
       pair(PROVENANCE_LABELS.summariesUpTo, fleet.asOf);
       gap();
