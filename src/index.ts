@@ -14,8 +14,18 @@ export { comparisonJson, comparisonSchema, type ComparisonJson } from './workboo
 export { comparisonWorkbook } from './workbook/comparison-workbook.js';
 export { verifyWorkbook, type VerifyOptions } from './workbook/verify-workbook.js';
 export { FINDINGS, verificationSchema, type Finding, type FindingCode, type Verification } from './workbook/verify-finding.js';
+export { reportWorkbook, type ReportOptions } from './workbook/report-workbook.js';
 export { cautions } from './workbook/cautions.js';
 export type { SourceInfo } from './workbook/source-info.js';
+export { openStrokes, type OpenedStrokes, type OpenStrokesOptions } from './workbook/open-strokes.js';
+export type { EvaluatedStrokes, StrokesSource } from './workbook/evaluated-strokes.js';
+
+export { evaluateStrokes, type PositionStrokes, type StrokeEvaluation } from './strokes/evaluate-strokes.js';
+export { readStrokes, type ReadStrokes } from './strokes/read-strokes.js';
+export type { Stroke, StrokeEntries } from './strokes/stroke.js';
+export { strokeLimits, type StrokeLimit, type StrokeLimits } from './strokes/stroke-limits.js';
+export type { StrokeResult } from './strokes/stroke-result.js';
+export type { VehicleStrokes } from './strokes/vehicle-strokes.js';
 
 export { RowEvaluator } from './fleet/row-evaluator.js';
 export { DataQuality, type DataQuestion, type QuestionKind } from './fleet/data-quality.js';
@@ -31,6 +41,25 @@ export type { OpenWork } from './fleet/open-work.js';
 export type { PeriodLength, PeriodSummary } from './fleet/period-summary.js';
 export type { FleetSummary, Period } from './fleet/summary.js';
 export type { ControlChart, ControlSignal, Crossing, Direction, LossTrend, UnitSummary } from './fleet/unit-summary.js';
+
+export { explainSlowBuildUp, type UnitBuildup } from './fleet/explain-slow-build-up.js';
+
+export { atmosphericPressure } from './physics/atmospheric-pressure.js';
+export { buildupOverSpan, COMMON_SPAN } from './physics/buildup-over-span.js';
+export type { BuildupTest } from './physics/buildup-test.js';
+export { coolingDrop, type CoolingTank } from './physics/cooling-drop.js';
+export { equivalentHole, type EquivalentHole } from './physics/equivalent-hole.js';
+export { expectedBuildup, type ExpectedBuildupOptions } from './physics/expected-buildup.js';
+export { freeAirFlow, type LeakInTank } from './physics/free-air-flow.js';
+export { freeAirStored, type PressureStep } from './physics/free-air-stored.js';
+export { holdToDecide } from './physics/hold-to-decide.js';
+export { leakShareOfSlowBuildup } from './physics/leak-share-of-slow-buildup.js';
+export { lossMargin, type LeakTest } from './physics/loss-margin.js';
+export { minutesUntilWarning, type LeakingDown } from './physics/minutes-until-warning.js';
+export { orificeFlow } from './physics/orifice-flow.js';
+export { sureLosses, type SureLosses } from './physics/sure-losses.js';
+export type { HoleConditions } from './physics/unit-flow.js';
+export { readableTo, type GaugeScale, type Readability } from './limits/readable-to.js';
 
 export { limitSetIds, loadLimitSet, parseLimitSet } from './limits/load-limit-set.js';
 export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';

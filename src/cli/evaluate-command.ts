@@ -21,6 +21,7 @@ const OPTIONS = {
   baseline: { type: 'string' },
   'date-order': { type: 'string' },
   sheet: { type: 'string' },
+  strokes: { type: 'string' },
   map: { type: 'string' },
   'show-map': { type: 'boolean' },
   units: { type: 'string' },
@@ -35,7 +36,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   const settings = settingsOf(values, input);
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
   const progress = progressLine(terminal);
-  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map, settings.baseline]);
+  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map, settings.baseline, settings.strokes]);
   const map = await columnMapOf(settings.map, settings.limits);
   const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
     name: input === '-' ? 'standard input' : undefined,
@@ -45,6 +46,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
     baselineName: settings.baseline === '-' ? 'standard input' : undefined,
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
+    strokes: settings.strokes,
     map,
     units: settings.units,
     onProgress: (count) => progress.show(`${count} inspections`),
@@ -61,7 +63,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   }
   const { summaryLines } = await import('./summary-lines.js');
   for (const line of summaryLines(fleet, settings.output, settings.period.by)) tell(terminal, line);
-  const found = fleet.problems.length > 0 || fleet.evaluations.some(({ verdict }) => verdict !== 'pass');
+  const found = fleet.problems.length > 0 || fleet.evaluations.some(({ verdict }) => verdict !== 'pass') || fleet.strokes?.evaluation.chambers.some(({ verdict }) => verdict !== 'pass') === true;
   return values['strict'] === true && found ? EXIT.found : EXIT.done;
 }
 
@@ -72,6 +74,7 @@ interface Settings {
   readonly baseline: string | undefined;
   readonly dateOrder: 'dmy' | 'mdy' | null;
   readonly sheet: string | undefined;
+  readonly strokes: string | undefined;
   readonly map: string | undefined;
   readonly units: 'exact' | 'folded';
 }
@@ -91,7 +94,7 @@ function settingsOf(values: ParsedCommand['values'], input: string): Settings {
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('evaluate', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   if (values['json'] === true && values['show-map'] === true) throw usage('evaluate', '--json and --show-map both print to standard output', 'give one of them');
-  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), map: text('map'), units };
+  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), strokes: text('strokes'), map: text('map'), units };
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

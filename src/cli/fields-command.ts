@@ -6,16 +6,17 @@ import { bold, writeOut, type Terminal } from './terminal.js';
 /** `treadlebook fields`: lists the columns of the readings table. */
 export async function fieldsCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values } = parseCommand('fields', args, { json: { type: 'boolean' } }, { least: 0, most: 0, what: '' });
-  const { fieldDictionary } = await import('../readings/dictionary.js');
+  const { baseName, fieldDictionary } = await import('../readings/dictionary.js');
   const dictionary = fieldDictionary();
-  const fields = dictionary.fields.slice(0, dictionary.standardCount);
+  // Half-widths are a way of writing a reading.
+  const fields = dictionary.sheetOrder.map((position) => dictionary.fields[position]!).filter(({ name }) => baseName(name) === name);
   if (values['json'] === true) {
-    await writeOut(terminal, [`${JSON.stringify(fields.map((field) => ({ name: field.name, title: field.title, group: field.group, kind: field.kind, unit: unitOf(field), choices: field.choices ?? null, required: field.required ?? false, help: field.help, spellings: field.spellings })))}\n`]);
+    await writeOut(terminal, [`${JSON.stringify(fields.map((field) => ({ name: field.name, title: field.title, group: field.group, kind: field.kind, unit: unitOf(field), choices: field.choices ?? null, required: field.required ?? false, when_used: field.when_used ?? false, help: field.help, spellings: field.spellings })))}\n`]);
     return EXIT.done;
   }
   const lines = dictionary.groups.flatMap(({ group, title }) => [
     bold(terminal.out, title),
-    ...fields.filter((field) => field.group === group).map((field) => `  ${field.name.padEnd(28)} ${unitOf(field).padEnd(14)} ${field.help}${field.spellings.length > 0 ? ` (also: ${field.spellings.join(', ')})` : ''}`),
+    ...fields.filter((field) => field.group === group).map((field) => `  ${field.name.padEnd(28)} ${unitOf(field).padEnd(14)} ${field.help}${field.when_used ? ' Shown where the limit set uses it.' : ''}${field.spellings.length > 0 ? ` (also: ${field.spellings.join(', ')})` : ''}`),
     '',
   ]);
   await writeOut(terminal, lines.map((line) => `${line}\n`));

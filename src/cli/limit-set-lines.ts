@@ -1,4 +1,5 @@
-import { COMPARATOR_WORDS } from '../limits/comparator-words.js';
+import { COMPARATOR_WORDS, endWords, noNumberWords } from '../limits/comparator-words.js';
+import { remarks } from '../limits/check-remarks.js';
 import { comparatorOf, printedLimits } from '../limits/compile-checks.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 
@@ -6,10 +7,12 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 export function limitSetLines({ set, checks, conditions, interval, sha256 }: LimitPlan): string[] {
   const lines = [`${set.id}: ${set.title}`, set.authority, set.notice, `sha256 ${sha256}`, ''];
   for (const plan of checks) {
-    lines.push(`${plan.title} [${plan.check}]${plan.optional ? ', optional' : ''}: measure ${plan.measure.measure.measure}`);
+    const shared = new Set(plan.alternatives.map(({ check }) => remarks(plan, check)));
+    lines.push(`${plan.title} [${plan.check}]${shared.size === 1 ? [...shared][0]! : ''}: measure ${plan.measure.measure.measure}`);
     for (const { check } of plan.alternatives) {
       const limit = check.must_be ?? printedLimits(check).join(' and ');
-      lines.push(`  ${check.when ? `when ${check.when}: ` : ''}${COMPARATOR_WORDS[comparatorOf(check)]} ${limit} ${check.unit}`.trimEnd());
+      const rule = plan.comparator === 'no_number' ? noNumberWords(plan) : `${COMPARATOR_WORDS[comparatorOf(check)]} ${limit} ${check.unit}`.trimEnd() + endWords(check.without_ends);
+      lines.push(`  ${check.when ? `when ${check.when}: ` : ''}${rule}${shared.size > 1 ? remarks(plan, check) : ''}`);
       lines.push(`    ${check.source.citation}: ${check.source.printed} [${check.source.status}]`);
     }
   }

@@ -1,4 +1,5 @@
 import { EXIT, EXIT_OF_ERROR } from './exit-codes.js';
+import { limitListLines } from './limit-list-lines.js';
 import { parseCommand } from './parse-command.js';
 import { bold, writeOut, type Terminal } from './terminal.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
@@ -12,7 +13,7 @@ export async function limitsCommand(args: readonly string[], terminal: Terminal)
     const sets = limitSetIds().map((id) => loadLimitSet(id));
     const lines = json
       ? [`${JSON.stringify(sets.map(({ id, title, authority }) => ({ id, title, authority, default: id === DEFAULT_LIMIT_SET })))}\n`]
-      : sets.map(({ id, title, authority }) => `${bold(terminal.out, id)}${id === DEFAULT_LIMIT_SET ? ' (default)' : ''}\n  ${title}\n  ${authority}\n`);
+      : limitListLines(sets, DEFAULT_LIMIT_SET, (text) => bold(terminal.out, text)).map((line) => `${line}\n`);
     await writeOut(terminal, lines);
     return EXIT.done;
   }

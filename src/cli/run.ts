@@ -12,8 +12,10 @@ const LOADERS: Readonly<Record<string, () => Promise<Command>>> = {
   blank: async () => (await import('./blank-command.js')).blankCommand,
   compare: async () => (await import('./compare-command.js')).compareCommand,
   verify: async () => (await import('./verify-command.js')).verifyCommand,
+  report: async () => (await import('./report-command.js')).reportCommand,
   limits: async () => (await import('./limits-command.js')).limitsCommand,
   fields: async () => (await import('./fields-command.js')).fieldsCommand,
+  hold: async () => (await import('./hold-command.js')).holdCommand,
 };
 
 /** Runs the program and gives its exit code. Every error ends in one line on standard error. */

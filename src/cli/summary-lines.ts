@@ -1,6 +1,7 @@
 import { MOST_PERIODS } from '../fleet/choose-period-length.js';
 import type { PeriodLength } from '../fleet/period-summary.js';
 import { VERDICTS } from '../limits/verdict.js';
+import type { EvaluatedStrokes } from '../workbook/evaluated-strokes.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { periodCounts } from '../workbook/period-counts.js';
 import { pullInFirst } from '../workbook/pull-in-first.js';
@@ -17,6 +18,7 @@ export function summaryLines(fleet: EvaluatedFleet, output: string | null, asked
   const { evaluations, problems, plan, summary, source } = fleet;
   const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
   const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`, ...periodLines(fleet), ...unitLines(fleet), ...baselineLines(fleet)];
+  if (fleet.strokes) lines.push(strokesLine(fleet.strokes, output));
   if (problems.length > 0) {
     lines.push(`${counted(problems.length, 'problem')}${output === null ? '' : ' (sheet Problems)'}; the first:`);
     const { row, column, cell, found, expected } = problems[0]!;
@@ -63,4 +65,10 @@ function plain(text: string): string {
 
 function counted(count: number, word: string): string {
   return `${count} ${word}${count === 1 ? '' : 's'}`;
+}
+
+function strokesLine({ strokes, evaluation, source }: EvaluatedStrokes, output: string | null): string {
+  const counts = VERDICTS.map((verdict) => `${evaluation.chambers.filter((chamber) => chamber.verdict === verdict).length} ${verdict}`);
+  const left = output !== null && /\.[ct]sv$/i.test(output) ? ' They are written to workbooks and JSON only.' : '';
+  return `Pushrod strokes of ${source.name}: ${counted(strokes.length, 'brake chamber')}: ${counts.join(', ')}.${left}`;
 }

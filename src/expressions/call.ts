@@ -23,7 +23,7 @@ export function call(name: OperatorName, ...args: readonly Tree[]): Tree {
   if (TYPE_OF_LAST.has(name)) {
     const [first, last] = [args[args.length - 2]!, args[args.length - 1]!];
     if (name !== 'only_if' && first.type !== last.type) throw invalid(`${writtenAs(name)} has a ${TYPE_WORDS[first.type]} on one side and a ${TYPE_WORDS[last.type]} on the other`, 'give both sides the same type');
-    if (name !== 'or_else' && args[0]!.type !== 'truth') throw invalid('before ? there must be a comparison or a yes/no', 'write a condition as in a > b ? c : d');
+    if (name !== 'or_else' && args[0]!.type !== 'truth') throw invalid(`${name === 'only_if' ? 'first in only_if' : 'before ?'} there must be a comparison or a yes/no`, `write a condition as in ${name === 'only_if' ? 'only_if(a > b, c)' : 'a > b ? c : d'}`);
     return { kind: 'call', type: last.type, operator: name, args };
   }
   for (const [index, arg] of args.entries()) {

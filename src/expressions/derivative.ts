@@ -40,6 +40,8 @@ export function derivative(tree: Tree, name: string): Tree | null {
       return both(dx(), dy(), (u, v) => call('choose', call(tree.operator === 'max' ? 'greater_or_equal' : 'less_or_equal', x!, y!), u, v));
     case 'choose':
       return both(derivative(tree.args[1]!, name), derivative(tree.args[2]!, name), (u, v) => call('choose', x!, u, v));
+    case 'only_if':
+      return one(derivative(y!, name), (u) => call('only_if', x!, u));
     default:
       return null;
   }

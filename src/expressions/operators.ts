@@ -302,7 +302,7 @@ export const OPERATORS = {
   only_if: {
     parameters: ['truth', 'number'],
     result: 'number',
-    written: null,
+    written: { function: 'only_if' },
     evaluator: ([condition, value]) => (slots) => (condition!(slots) === true ? value!(slots) : null),
     formula: ([condition, value]) => {
       const { text, needs, mayFail } = condition!;

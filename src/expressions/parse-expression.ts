@@ -20,7 +20,7 @@ export const MOST_EXPRESSION_NODES = 250;
  * Nothing is evaluated by mathjs.
  *
  * Allowed: numbers, texts in quotes, `true` and `false`, declared names, `+ - * / ^`, comparisons (also chained),
- * `and or not`, `? :`, and the functions `min max abs round sqrt exp ln highest lowest given`.
+ * `and or not`, `? :`, and the functions `min max abs round sqrt exp ln highest lowest given only_if`.
  *
  * @throws TreadlebookError `expression_invalid` with what is wrong and the mend
  * @example parseExpression('60 * (start - end) / time', new Map([['start', 'number'], ['end', 'number'], ['time', 'number']]))

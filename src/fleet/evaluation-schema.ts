@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { COMPARATORS, STATUSES } from '../limits/limit-set.js';
+import { SEVERITIES } from '../limits/severity.js';
 import { VERDICTS } from '../limits/verdict.js';
 import { baselineSchema } from './baseline-schema.js';
 import { fleetSchema, groupSchema, periodSchema, priorSchema } from './fleet-schema.js';
@@ -24,6 +25,7 @@ const checkResultSchema = z
     reason: z.string(),
     citation: z.string(),
     status: z.enum(STATUSES),
+    severity: z.enum(SEVERITIES).nullable().describe('how grave it is to be outside the limit; null where the set does not say'),
   })
   .meta({ id: 'CheckResult' });
 

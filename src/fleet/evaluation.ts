@@ -1,5 +1,6 @@
 import type { Value } from '../expressions/tree.js';
 import type { Comparator } from '../limits/limit-set.js';
+import type { Severity } from '../limits/severity.js';
 import type { Verdict } from '../limits/verdict.js';
 import type { Inspection } from '../readings/inspection.js';
 
@@ -21,6 +22,8 @@ export interface CheckResult {
   readonly reason: string;
   readonly citation: string;
   readonly status: string;
+  /** How grave it is to be outside the limit; null where the set does not say. */
+  readonly severity: Severity | null;
 }
 
 /** What came of one inspection. */

@@ -110,7 +110,8 @@ export class RowEvaluator {
         slots[position] = factor === null ? null : entry === 'never' ? 0 : entered === null ? null : entered * factor;
       } else {
         slots[position] = entry ?? fields[position]!.whenBlank ?? null;
-        if (fields[position]!.kind === 'time') slots[this.slot(secondsName(fields[position]!.name))] = entry;
+        const seconds = fields[position]!.kind === 'time' ? this.slotOf.get(secondsName(fields[position]!.name)) : undefined;
+        if (seconds !== undefined) slots[seconds] = entry;
       }
     }
     slots[this.slot('working:filled')] = true;
@@ -150,6 +151,7 @@ export class RowEvaluator {
         reason: part('reason') as string,
         citation: applied.check.source.citation,
         status: applied.check.source.status,
+        severity: applied.check.severity ?? null,
       },
     ];
   }

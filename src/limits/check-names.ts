@@ -2,8 +2,8 @@ import { call } from '../expressions/call.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
 import type { CheckPlan } from './compile-checks.js';
 
-/** The computed columns that each check has. */
-export type CheckPart = 'verdict' | 'limit' | 'limit_high' | 'share' | 'chance' | 'recheck' | 'reason';
+/** The computed columns that each check has; `alone` is the verdict of a route, whatever the other routes say. */
+export type CheckPart = 'verdict' | 'alone' | 'limit' | 'limit_high' | 'share' | 'chance' | 'recheck' | 'reason';
 
 /** The name of a computed column of a check among the names of the row program. */
 export const checkName = (check: string, part: CheckPart): string => `check:${check}:${part}`;
@@ -21,6 +21,6 @@ export const falseIfBlank = (tree: Tree): Tree => call('or_else', tree, constant
 /** Yes when any of them is. */
 export const anyOf = (trees: readonly Tree[]): Tree => (trees.length === 1 ? trees[0]! : call('or', ...trees));
 /** A computed column of a check, as a name in a tree. */
-export const part = (plan: CheckPlan, which: CheckPart): Tree => nameOf(checkName(plan.check, which), which === 'verdict' || which === 'recheck' || which === 'reason' ? 'text' : 'number');
+export const part = (plan: CheckPlan, which: CheckPart): Tree => nameOf(checkName(plan.check, which), which === 'verdict' || which === 'alone' || which === 'recheck' || which === 'reason' ? 'text' : 'number');
 /** The measure of a check, as a name in a tree. */
 export const measureOf = (plan: CheckPlan): Tree => nameOf(plan.measure.name, plan.measure.type);

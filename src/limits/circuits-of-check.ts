@@ -28,15 +28,16 @@ export function circuitsOfCheck(check: CheckPlan): readonly CircuitMeasure[] {
  */
 export function failedCircuits(check: CheckPlan, { verdict, limit }: FailedCheck, measures: Readonly<Record<string, number | string | boolean | null>>): string[] {
   if (verdict !== 'fail' || limit === null) return [];
-  const failed = circuitsOfCheck(check).filter(({ measure }) => violates(check.comparator, measures[measure] ?? null, limit));
+  const failed = circuitsOfCheck(check).filter(({ measure }) => violates(check, measures[measure] ?? null, limit));
   return [...new Set(failed.map(({ circuit }) => circuit))];
 }
 
-function violates(comparator: CheckPlan['comparator'], value: number | string | boolean | null, limit: NonNullable<FailedCheck['limit']>): boolean {
+function violates({ comparator, alternatives }: CheckPlan, value: number | string | boolean | null, limit: NonNullable<FailedCheck['limit']>): boolean {
   if (typeof value === 'boolean') return value !== (limit === 'yes');
   if (typeof value !== 'number' || typeof limit === 'string') return false;
   const [low, high] = (typeof limit === 'number' ? [limit, limit] : limit).map(compared) as [number, number];
   const measured = compared(value);
+  const { without_ends: out } = alternatives[0]!.check;
   switch (comparator) {
     case 'at_most':
       return measured > high;
@@ -47,7 +48,7 @@ function violates(comparator: CheckPlan['comparator'], value: number | string | 
     case 'more_than':
       return measured <= low;
     case 'between':
-      return measured < low || measured > high;
+      return measured < low || measured > high || (measured === low && (out === 'lower' || out === 'both')) || (measured === high && (out === 'upper' || out === 'both'));
     default:
       return false;
   }

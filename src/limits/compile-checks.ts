@@ -33,6 +33,10 @@ export interface CheckPlan {
   readonly title: string;
   readonly comparator: Comparator;
   readonly optional: boolean;
+  /** The name of the routes of which one is enough; null for a check that stands alone. */
+  readonly eitherOf: string | null;
+  /** The names of the other routes. */
+  readonly otherRoutes: readonly string[];
   readonly measure: MeasurePlan;
   readonly alternatives: readonly AlternativePlan[];
   readonly rechecks: readonly RecheckPlan[];
@@ -82,8 +86,8 @@ export function compileChecks(set: LimitSet, scope: NameScope, measures: readonl
     const comparator = comparatorOf(first);
     const measure = measureOf(first, measures);
     for (const check of checks) {
-      if (comparatorOf(check) !== comparator || check.measure !== first.measure || check.optional !== first.optional || check.title !== first.title) {
-        throw invalid(`check ${name}`, 'its alternatives differ in measure, comparator, title or optional', 'give the one that differs a name of its own');
+      if (comparatorOf(check) !== comparator || check.measure !== first.measure || check.optional !== first.optional || check.title !== first.title || check.either_of !== first.either_of || check.without_ends !== first.without_ends || check.no_number !== first.no_number) {
+        throw invalid(`check ${name}`, 'its alternatives differ in measure, comparator, title, optional, either_of or without_ends', 'give the one that differs a name of its own');
       }
     }
     for (const check of checks.slice(0, -1)) {
@@ -98,11 +102,20 @@ export function compileChecks(set: LimitSet, scope: NameScope, measures: readonl
       title: first.title,
       comparator,
       optional: first.optional || comparator === 'no_number',
+      eitherOf: first.either_of ?? null,
+      otherRoutes: otherRoutes(first, set),
       measure,
       alternatives: checks.map((check, index) => alternative(check, comparator, measure, scope, index + 1)),
       rechecks: [...measure.rechecks, ...ownConditions],
     };
   });
+}
+
+function otherRoutes({ check, either_of: route }: Check, set: LimitSet): readonly string[] {
+  if (route === undefined) return [];
+  const others = new Set(set.checks.filter((other) => other.either_of === route && other.check !== check).map((other) => other.check));
+  if (others.size === 0) throw invalid(`check ${check}, either_of`, `no other check is a route of ${route}`, 'give another check the same either_of, or leave it out');
+  return [...others];
 }
 
 /** The comparator that a check has. */
@@ -156,8 +169,11 @@ function unitFactor(check: Check, measure: MeasurePlan, where: string): Tree | n
     const fitting = [...LIMIT_UNITS].filter(([, { measureUnit }]) => measureUnit === measure.measure.unit).map(([name]) => name || 'an empty text');
     throw invalid(where, `the unit ${JSON.stringify(check.unit)} does not fit the measure ${check.measure}`, `use ${fitting.join(' or ')}`);
   }
-  if (unit.factor === 1) return null;
-  return typeof unit.factor === 'number' ? constant(unit.factor) : nameOf(`fact:${unit.factor}`, 'number');
+  const { factor, times = 1, minutes = 1 } = unit;
+  const one = typeof factor === 'number' ? constant(factor) : nameOf(`fact:${factor}`, 'number');
+  const scaled = times === 1 ? one : call('multiply', one, constant(times));
+  if (minutes !== 1) return call('divide', scaled, constant(minutes));
+  return factor === 1 ? null : scaled;
 }
 
 function invalid(where: string, what: string, mend: string): TreadlebookError {

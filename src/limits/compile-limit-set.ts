@@ -1,10 +1,13 @@
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
+import { HALF_WIDTH } from '../readings/field.js';
 import { canonicalJson } from '../util/canonical-json.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { circuitPlans, type CircuitPlan } from './circuit-trees.js';
 import { compileChecks, compileConditions, type CheckPlan, type ConditionPlan, type LimitCell } from './compile-checks.js';
 import { compileMeasures, type MeasurePlan } from './compile-measures.js';
+import { columnsUsed } from './columns-used.js';
+import { refuseDiagnosis } from './diagnosis-for.js';
 import type { ComputedColumn } from './computed-column.js';
 import { computedColumns } from './computed-columns.js';
 import { intervalPlan, type IntervalPlan } from './interval.js';
@@ -31,14 +34,16 @@ export interface LimitPlan {
   /** The numbers that stand in cells of the sheet Limits. */
   readonly cells: readonly LimitCell[];
   readonly columns: readonly ComputedColumn[];
-  /** Names of the half-width columns that take part. */
-  readonly halfWidthsUsed: readonly string[];
+  /** Names of the optional columns that take part: half-widths, and those marked `when_used`. */
+  readonly optionalColumns: ReadonlySet<string>;
 }
 
 /** How to compile a limit set. */
 export interface CompileOptions {
-  /** Names of the half-width columns that the table has; without it, all of them. */
-  readonly halfWidths?: ReadonlySet<string>;
+  /** Names of the optional columns that the table has; without it, every half-width and no other. Those that the set uses take part in any case. */
+  readonly optionalColumns?: ReadonlySet<string>;
+  /** Names of the measures for diagnosis that take part (see `diagnosisFor`); without it, none. */
+  readonly diagnosis?: ReadonlySet<string>;
 }
 
 /**
@@ -50,10 +55,17 @@ export interface CompileOptions {
 export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): LimitPlan {
   const dictionary = fieldDictionary(set.columns);
   const scope = new NameScope(dictionary);
-  const halfWidths = options.halfWidths ?? new Set(dictionary.fields.slice(dictionary.standardCount).map(({ name }) => name));
-  const measures = compileMeasures([...sharedMeasures(), ...set.measures], { dictionary, scope, halfWidths });
+  const given = options.optionalColumns ?? new Set(dictionary.fields.slice(dictionary.standardCount).flatMap(({ name }) => (name.endsWith(HALF_WIDTH) ? [name] : [])));
+  const own = new Set(set.measures.map(({ measure }) => measure));
+  // A measure that a set adds goes before an optional one of its name.
+  const all = [...sharedMeasures().filter(({ measure, when_used: optional }) => !optional || !own.has(measure)), ...set.measures];
+  refuseDiagnosis(set, all);
+  const known = all.filter(({ measure, diagnosis }) => !diagnosis || options.diagnosis?.has(measure));
+  const every = compileMeasures(known, { dictionary, scope, halfWidths: given });
   const conditions = compileConditions(set, scope);
-  const checks = compileChecks(set, scope, measures, conditions);
+  const wholeChecks = compileChecks(set, scope, every, conditions);
+  const { columns: optionalColumns, measures, rechecksOf } = columnsUsed(dictionary, every, wholeChecks, given, own);
+  const checks = wholeChecks.map((check) => ({ ...check, rechecks: rechecksOf(check.rechecks) }));
   const circuits = circuitPlans(checks);
   const likelyPlaces = likelyPlacePlans(checks);
   const interval = intervalPlan(set);
@@ -66,11 +78,11 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
     checks,
     conditions,
     cells: cells.filter((cell): cell is LimitCell => cell !== null),
-    halfWidthsUsed: [...halfWidths],
+    optionalColumns,
     circuits,
     likelyPlaces,
     interval,
-    columns: withDistinctNames(computedColumns({ dictionary, measures, checks, circuits, likelyPlaces })),
+    columns: withDistinctNames(computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces })),
   };
 }
 

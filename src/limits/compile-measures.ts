@@ -50,6 +50,9 @@ export interface MeasureContext {
   readonly halfWidths: ReadonlySet<string>;
 }
 
+/** Units that only measures for diagnosis are kept in. */
+const DIAGNOSIS_UNITS: ReadonlySet<string> = new Set(['L/min', 'mm', 'min']);
+
 /**
  * Compiles measures in order; each may name readings and the measures above it.
  *
@@ -62,7 +65,7 @@ export function compileMeasures(measures: readonly Measure[], context: MeasureCo
     const where = `measure ${measure.measure}`;
     if (plans.has(measure.measure)) throw invalid(where, 'a measure of this name exists already', 'give it a name of its own');
     const unit = LIMIT_UNITS.get(measure.unit);
-    if (!unit || unit.measureUnit !== measure.unit) throw invalid(where, `the unit ${JSON.stringify(measure.unit)} is not one that measures are kept in`, 'use psi, psi/min, s, psi/s, share, or an empty text');
+    if (!(unit?.measureUnit === measure.unit || (measure.diagnosis && DIAGNOSIS_UNITS.has(measure.unit)))) throw invalid(where, `the unit ${JSON.stringify(measure.unit)} is not one that measures are kept in`, 'use psi, psi/min, s, psi/s, share, or an empty text');
     const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, measure.unit, plans, where));
     const plan = parts ? compileExtreme(measure, parts) : compileExpression(measure, context, plans, measured, where);
     plans.set(measure.measure, plan);
@@ -102,7 +105,7 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
     name,
     type: tree.type,
     tree,
-    uncertainty: tree.type === 'number' ? uncertaintyTree(tree, { dictionary: context.dictionary, measured, halfWidths: context.halfWidths }) : null,
+    uncertainty: tree.type === 'number' && !measure.diagnosis ? uncertaintyTree(tree, { dictionary: context.dictionary, measured, halfWidths: context.halfWidths }) : null,
     says,
     rechecks: measure.recheck.map(({ when, say }) => ({ when: scope.parse(when, `${where}, recheck`, 'truth'), say: sayTemplate(say, scope, `${where}, recheck`) })),
     readings: [...readings],

@@ -4,7 +4,7 @@ import type { Tree, ValueType } from '../expressions/tree.js';
 export type ComputedFormat = 'verdict' | 'number' | 'share' | 'chance' | 'sentence' | 'text';
 
 /** The bands of computed columns, in the order of the sheet. */
-export const COMPUTED_BANDS = ['result', 'checks', 'measures', 'reasons', 'working'] as const;
+export const COMPUTED_BANDS = ['result', 'checks', 'measures', 'diagnosis', 'reasons', 'working'] as const;
 export type ComputedBand = (typeof COMPUTED_BANDS)[number];
 
 /** One computed column of the sheet Readings: a tree from which both the stored value and the live formula come. */

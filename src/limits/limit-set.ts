@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { fieldSchema, nameSchema } from '../readings/field.js';
 import { expressionSchema, measureSchema } from './measure.js';
+import { SEVERITIES } from './severity.js';
 
 /** How sure it is that a limit stands in the text that is cited for it. */
 export const STATUSES = ['read', 'secondary', 'memory', 'common practice'] as const;
@@ -32,14 +33,18 @@ export const checkSchema = z
     less_than: limitSchema.optional(),
     at_least: limitSchema.optional(),
     more_than: limitSchema.optional(),
-    between: z.tuple([limitSchema, limitSchema]).optional().describe('both ends are inside'),
+    between: z.tuple([limitSchema, limitSchema]).optional().describe('both ends are inside, unless without_ends says otherwise'),
+    without_ends: z.enum(['lower', 'upper', 'both']).optional().describe('which ends of between are outside'),
     must_be: z.enum(['yes', 'no']).optional().describe('for a yes/no measure'),
-    no_number: z.literal(true).optional().describe('this authority sets no number; the measure is shown without a verdict'),
+    no_number: z.union([z.literal(true), z.literal('not known')]).optional().describe('this authority sets no number, or its number is not known; the measure is shown without a verdict'),
     unit: z.string().max(20).describe('the unit in which the limit is printed'),
     optional: z.boolean().default(false).describe('an inspection can pass without this check'),
+    severity: z.enum(SEVERITIES).optional().describe('how grave it is to be outside the limit; advisory: outside it the verdict is recheck, never fail'),
+    either_of: nameSchema.optional().describe('the checks of one such name are alternative routes, of which one is enough'),
     source: sourceSchema,
   })
   .refine((check) => COMPARATORS.filter((name) => check[name] !== undefined).length === 1, { message: `give exactly one of ${COMPARATORS.join(', ')}` })
+  .refine((check) => check.without_ends === undefined || check.between !== undefined, { message: 'without_ends is for between' })
   .meta({ id: 'Check', title: 'A measure held against a limit' });
 
 /** A condition of the test that an authority sets: outside it the check cannot be decided. */

@@ -1,7 +1,12 @@
-/** A unit that a limit may be printed in: the unit of measures that it converts to, and the factor, a number or a fact used. */
+/** A unit that a limit may be printed in: the unit of measures that it converts to, and what a number in it is multiplied by. */
 export interface LimitUnit {
   readonly measureUnit: string;
+  /** A number, or a fact used. */
   readonly factor: number | 'psi_per_kPa' | 'psi_per_bar';
+  /** A power of ten that the factor is multiplied by; 1 where it is left out. */
+  readonly times?: number;
+  /** Minutes over which the limit is printed; 1 where it is left out. */
+  readonly minutes?: number;
 }
 
 /** Every unit of limits and measures. */
@@ -9,9 +14,13 @@ export const LIMIT_UNITS: ReadonlyMap<string, LimitUnit> = new Map<string, Limit
   ['psi', { measureUnit: 'psi', factor: 1 }],
   ['kPa', { measureUnit: 'psi', factor: 'psi_per_kPa' }],
   ['bar', { measureUnit: 'psi', factor: 'psi_per_bar' }],
+  ['MPa', { measureUnit: 'psi', factor: 'psi_per_kPa', times: 1000 }],
   ['psi/min', { measureUnit: 'psi/min', factor: 1 }],
   ['kPa/min', { measureUnit: 'psi/min', factor: 'psi_per_kPa' }],
   ['bar/min', { measureUnit: 'psi/min', factor: 'psi_per_bar' }],
+  ['psi in 5 min', { measureUnit: 'psi/min', factor: 1, minutes: 5 }],
+  ['MPa in 15 min', { measureUnit: 'psi/min', factor: 'psi_per_kPa', times: 1000, minutes: 15 }],
+  ['MPa in 30 min', { measureUnit: 'psi/min', factor: 'psi_per_kPa', times: 1000, minutes: 30 }],
   ['s', { measureUnit: 's', factor: 1 }],
   ['min', { measureUnit: 's', factor: 60 }],
   ['psi/s', { measureUnit: 'psi/s', factor: 1 }],

@@ -26,7 +26,7 @@ export function limitSetIds(): string[] {
 export function loadLimitSet(idOrFile: string = DEFAULT_LIMIT_SET): LimitSet {
   if (!/\.json$/i.test(idOrFile)) return loadBuiltIn(idOrFile);
   if (!existsSync(idOrFile)) {
-    throw new TreadlebookError({ code: 'limit_set_unknown', where: idOrFile, what: 'there is no such limit-set file', mend: `check the path, or name one of ${limitSetIds().join(', ')}` });
+    throw new TreadlebookError({ code: 'limit_set_unknown', where: idOrFile, what: 'there is no such limit-set file', mend: 'check the path, or name a set that ships: `treadlebook limits` lists them' });
   }
   return parseLimitSet(readText(idOrFile), idOrFile);
 }
@@ -43,7 +43,7 @@ function loadBuiltIn(id: string, where?: string): LimitSet {
   const ids = limitSetIds();
   if (!ids.includes(id)) {
     const near = nearestName(id, ids);
-    throw new TreadlebookError({ code: 'limit_set_unknown', where, what: `there is no limit set ${JSON.stringify(id.slice(0, 60))}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sets are ${ids.join(', ')}; a file of your own ends in .json` });
+    throw new TreadlebookError({ code: 'limit_set_unknown', where, what: `there is no limit set ${JSON.stringify(id.slice(0, 60))}`, mend: `${near ? `did you mean ${near}? ` : ''}\`treadlebook limits\` lists the sets; a file of your own ends in .json` });
   }
   return parseLimitSet(readFileSync(packagePath('workbooks', 'limits', `${id}.json`), 'utf8'), id);
 }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { nameSchema } from '../readings/field.js';
 
 /** An expression over names of readings and measures. */
-export const expressionSchema = z.string().min(1).max(1000).meta({ id: 'Expression', description: 'arithmetic, comparisons, and, or, not, ? : and min max abs round sqrt exp ln highest lowest given, over names of readings and measures' });
+export const expressionSchema = z.string().min(1).max(1000).meta({ id: 'Expression', description: 'arithmetic, comparisons, and, or, not, ? : and min max abs round sqrt exp ln highest lowest given only_if, over names of readings and measures' });
 
 /** When readings contradict a test or lie outside its conditions, and what to say then. */
 export const recheckSchema = z.strictObject({ when: expressionSchema, say: z.string().min(1).max(300) });
@@ -12,7 +12,7 @@ export const measureSchema = z
   .strictObject({
     measure: nameSchema,
     title: z.string().min(1).max(60),
-    unit: z.string().max(20).describe('psi, psi/min, s, psi/s, share, or empty'),
+    unit: z.string().max(20).describe('psi, psi/min, s, psi/s, share, or empty; for diagnosis also L/min, mm or min'),
     expression: expressionSchema.optional(),
     highest_of: z.array(nameSchema).min(2).optional().describe('measures of which the highest counts, of those that were tested'),
     lowest_of: z.array(nameSchema).min(2).optional().describe('measures of which the lowest counts, of those that were tested'),
@@ -25,6 +25,8 @@ export const measureSchema = z
       .optional()
       .describe('a clause for the reason, with readings in braces; the first whose `when` holds is said'),
     recheck: z.array(recheckSchema).default([]),
+    when_used: z.boolean().optional().describe('true for a measure that is shown only where the limit set uses it, or the file has the columns that it needs'),
+    diagnosis: z.array(nameSchema).optional().describe('for a measure that is shown for diagnosis, where it has a value, and never held against a limit: the optional columns that a table must have for it'),
     ranks_units: z.boolean().default(false).describe('true for a leak: units are ranked by the share of its limit'),
   })
   .refine((measure) => [measure.expression, measure.highest_of, measure.lowest_of].filter((way) => way !== undefined).length === 1, {

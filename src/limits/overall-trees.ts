@@ -1,10 +1,12 @@
 import { call } from '../expressions/call.js';
-import { constant, nameOf, type Tree } from '../expressions/tree.js';
+import { constant, isConstant, nameOf, type Tree } from '../expressions/tree.js';
 import { doubtfulTree } from './chance-tree.js';
-import { checkName, FILLED } from './check-names.js';
+import { anyOf, checkName, FILLED } from './check-names.js';
 import { briefDoubtTree } from './doubt-words.js';
 import { shareTree } from './share-tree.js';
 import type { CheckPlan } from './compile-checks.js';
+import { SEVERITIES, SEVERITY_WORDS } from './severity.js';
+import { isOfSeverity } from './severity-tree.js';
 import { NOT_READ } from './working-columns.js';
 
 /** The name of the verdict of a whole inspection. */
@@ -15,6 +17,9 @@ export const OVERALL_REASON = 'overall:reason';
 /** The name of the highest share of a leak's limit that an inspection used. */
 export const LEAK_SHARE = 'overall:leak_share';
 
+/** The routes of a check, itself among them. */
+const routesOf = (plan: CheckPlan, checks: readonly CheckPlan[]): readonly CheckPlan[] => checks.filter(({ eitherOf }) => eitherOf === plan.eitherOf);
+
 const verdictOf = (plan: CheckPlan): Tree => nameOf(checkName(plan.check, 'verdict'), 'text');
 const reads = (plan: CheckPlan, verdict: string): Tree => call('reads', verdictOf(plan), constant(verdict));
 const anyReads = (plans: readonly CheckPlan[], verdict: string): Tree => {
@@ -24,14 +29,15 @@ const anyReads = (plans: readonly CheckPlan[], verdict: string): Tree => {
 
 /**
  * The verdict of an inspection: `fail` when any check fails; else `recheck` when any cannot be decided; else `not tested`
- * when a check that is not optional was left out; else `recheck` when a cell could not be understood; else `pass`.
+ * when a check that is not optional was left out, and no other route of it passes; else `recheck` when a cell could not be understood; else `pass`.
  */
 export function overallVerdictTree(checks: readonly CheckPlan[]): Tree {
   const needed = checks.filter((plan) => !plan.optional);
+  const missing = needed.map((plan) => (plan.otherRoutes.length === 0 ? reads(plan, 'not tested') : call('and', reads(plan, 'not tested'), call('not', anyReads(routesOf(plan, checks), 'pass')))));
   // A cell that nobody could read may be the very one that fails: such a row does not pass.
   const unread = call('given', nameOf(NOT_READ, 'text'));
   const passes = call('choose', anyReads(checks, 'pass'), call('choose', unread, constant('recheck'), constant('pass')), constant('not tested'));
-  const complete = call('choose', anyReads(needed, 'not tested'), constant('not tested'), passes);
+  const complete = missing.length === 0 ? passes : call('choose', anyOf(missing), constant('not tested'), passes);
   const decided = call('choose', anyReads(checks, 'fail'), constant('fail'), call('choose', anyReads(checks, 'recheck'), constant('recheck'), complete));
   return call('only_if', nameOf(FILLED, 'truth'), decided);
 }
@@ -48,6 +54,17 @@ export function leakShareTree(checks: readonly CheckPlan[]): Tree | null {
   return shares.length === 1 ? shares[0]! : call('highest', ...shares);
 }
 
+/** `Fails.`, or `Fails (major defect).` by the gravest severity among the checks that fail. */
+function failsWords(checks: readonly CheckPlan[]): Tree {
+  return SEVERITIES.reduce<Tree>((otherwise, severity) => {
+    const failed = checks.flatMap((plan) => {
+      const is = isOfSeverity(plan, severity);
+      return is === null ? [] : [isConstant(is, true) ? reads(plan, 'fail') : call('and', reads(plan, 'fail'), is)];
+    });
+    return failed.length === 0 ? otherwise : call('choose', anyOf(failed), constant(`Fails (${SEVERITY_WORDS[severity]}).`), otherwise);
+  }, constant('Fails.'));
+}
+
 /** The reason of an inspection: the verdict in a word, then the sentences of failed checks, of undecided ones, and a word on passes that the gauge is too coarse for. */
 export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
   const verdict = nameOf(OVERALL_VERDICT, 'text');
@@ -55,13 +72,14 @@ export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
     'choose',
     call('reads', verdict, constant('pass')),
     constant('Passes.'),
-    call('choose', call('reads', verdict, constant('fail')), constant('Fails.'), call('choose', call('reads', verdict, constant('recheck')), constant('Not decided.'), constant('Not complete.'))),
+    call('choose', call('reads', verdict, constant('fail')), failsWords(checks), call('choose', call('reads', verdict, constant('recheck')), constant('Not decided.'), constant('Not complete.'))),
   );
   const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
   const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));
   const undecided = checks.map((plan) => {
     const isUndecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
-    return call('choose', isUndecided, call('or_else', sentence(plan), constant('')), constant(''));
+    const said = plan.otherRoutes.length === 0 ? isUndecided : call('and', isUndecided, call('not', anyReads(routesOf(plan, checks), 'pass')));
+    return call('choose', said, call('or_else', sentence(plan), constant('')), constant(''));
   });
   const doubts = checks.flatMap((plan) => {
     const doubtful = doubtfulTree(plan);

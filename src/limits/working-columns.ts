@@ -16,8 +16,10 @@ export const secondsName = (field: string): string => `seconds:${field}`;
  * The columns that turn what was typed into what is computed with: the unit factor, the times in seconds, whether the
  * row is filled, which cells were not understood, and the readability of the gauge. They have no tree, but for the last:
  * each back end reads the cells in its own way.
+ *
+ * @param optionalColumns names of the optional columns that take part
  */
-export function workingColumns(dictionary: Dictionary): ComputedColumn[] {
+export function workingColumns(dictionary: Dictionary, optionalColumns: ReadonlySet<string>): ComputedColumn[] {
   const working = (id: string, name: string, title: string, type: 'number' | 'text' | 'truth', tree: Tree | null = null, width = 10): ComputedColumn => ({
     id,
     name: COMPUTED_PREFIX + name,
@@ -32,7 +34,7 @@ export function workingColumns(dictionary: Dictionary): ComputedColumn[] {
   return [
     working(FILLED, 'row_filled', 'Row filled', 'truth'),
     working(PSI_FACTOR, 'psi_factor', 'psi per unit entered', 'number'),
-    ...dictionary.fields.filter((field) => field.kind === 'time').map((field) => working(secondsName(field.name), `${field.name}_s`, `${field.title} (s)`, 'number')),
+    ...dictionary.fields.filter((field, position) => field.kind === 'time' && (position < dictionary.standardCount || optionalColumns.has(field.name))).map((field) => working(secondsName(field.name), `${field.name}_s`, `${field.title} (s)`, 'number')),
     working(NOT_READ, 'not_understood', 'Cells not understood', 'text', null, 18),
     working(READABLE, 'readable_psi', 'Readable to (psi)', 'number', readableTree()),
   ];

@@ -12,12 +12,14 @@ export interface FieldGroup {
   readonly title: string;
 }
 
-/** All columns of the readings table, in order. The half-width columns stand last; they are optional. */
+/** All columns of the readings table: those of every table first, then the optional ones, marked `when_used` or half-widths. */
 export interface Dictionary {
   readonly groups: readonly FieldGroup[];
   readonly fields: readonly Field[];
-  /** How many of the fields are columns of every table; the rest are half-width columns. */
+  /** How many of the fields are columns of every table; the rest are optional. */
   readonly standardCount: number;
+  /** Positions of all fields in the order of a sheet: each optional column at its place among the others. */
+  readonly sheetOrder: readonly number[];
   /** Position of a field by name. */
   readonly position: ReadonlyMap<string, number>;
 }
@@ -38,8 +40,11 @@ export function fieldDictionary(added: readonly Field[] = []): Dictionary {
 
 function assemble(added: readonly Field[]): Dictionary {
   const file = fileSchema.parse(readPackageJsonFile('workbooks', 'readings.json'));
-  const standard = [...file.fields, ...added];
-  const fields = [...standard, ...standard.filter((field) => field.spread).map(halfWidthField)];
+  const own = new Set(added.map(({ name }) => name));
+  // A column that a set adds goes before an optional one of its name.
+  const inOrder = [...file.fields.filter((field) => !field.when_used || !own.has(field.name)), ...added];
+  const standard = inOrder.filter((field) => !field.when_used);
+  const fields = [...standard, ...inOrder.filter((field) => field.when_used), ...inOrder.filter((field) => field.spread).map(halfWidthField)];
   const position = new Map<string, number>();
   for (const [index, field] of fields.entries()) {
     if (position.has(field.name)) {
@@ -54,7 +59,8 @@ function assemble(added: readonly Field[]): Dictionary {
   }
   const hasAdded = added.some((field) => !file.groups.some((group) => group.group === field.group));
   const groups = hasAdded ? [...file.groups, { group: 'added', title: 'Added columns' }] : file.groups;
-  return { groups, fields, standardCount: standard.length, position };
+  const sheetOrder = inOrder.flatMap(({ name, spread }) => (spread ? [name, name + HALF_WIDTH] : [name]).map((one) => position.get(one)!));
+  return { groups, fields, standardCount: standard.length, sheetOrder, position };
 }
 
 function halfWidthField(field: Field): Field {
@@ -67,6 +73,11 @@ function halfWidthField(field: Field): Field {
     spellings: [],
     width: 9,
   };
+}
+
+/** The name of the reading that a half-width belongs to; the name itself of any other column. */
+export function baseName(name: string): string {
+  return name.endsWith(HALF_WIDTH) ? name.slice(0, -HALF_WIDTH.length) : name;
 }
 
 /** The position of a field that must exist. */

@@ -38,6 +38,7 @@ export const fieldSchema = z
     commaGroups: z.boolean().optional().describe('123,456 means a hundred thousand: commas part groups of three digits'),
     unitWords: z.array(z.string().min(1)).optional().describe('words that may follow the number, such as rpm'),
     never: z.boolean().optional().describe('the word never may be written'),
+    when_used: z.boolean().optional().describe('true for a column that is known everywhere, but shown only where the limit set uses it or the file has it'),
     spellings: z.array(z.string().min(1)).default([]),
     width: z.number().min(4).max(80).default(12),
   })

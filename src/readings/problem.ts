@@ -16,6 +16,7 @@ export type ProblemCode =
   | 'unit_spelled_differently'
   | 'rise_in_test'
   | 'pressure_in_time'
+  | 'position_twice'
   | 'retest_of_unknown'
   | 'as_found_outdated';
 

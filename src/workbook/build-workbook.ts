@@ -19,6 +19,8 @@ export interface BuildOptions {
   readonly overflow: number;
   /** Rows of a blank workbook. */
   readonly blankRows: number;
+  /** Names of computed columns that are not shown. */
+  readonly hidden?: ReadonlySet<string>;
   /** Leaves out every stored result, for a twin that a spreadsheet program is to compute. */
   readonly withoutResults?: boolean;
 }
@@ -34,7 +36,7 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
   const context: SheetContext = {
     book,
     plan,
-    layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount }),
+    layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount, ...(options.hidden ? { hidden: options.hidden } : {}) }),
     fleet,
     live: fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && countsAll(fleet)),
   };

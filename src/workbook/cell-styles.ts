@@ -1,5 +1,6 @@
 import type { Alignment, Borders, Cell, Fill, Font, Worksheet } from 'exceljs';
 import { VERDICTS } from '../limits/verdict.js';
+import { printedCautions } from './cautions.js';
 import { PALETTE } from './palette.js';
 
 /** The font of every sheet. */
@@ -62,19 +63,28 @@ export function colourVerdicts(sheet: Worksheet, range: string): void {
   });
 }
 
-/** Prints a sheet in landscape, with page numbers and its header rows on every page. */
-export function setUpPrint(sheet: Worksheet, options: { readonly titleRows?: string; readonly titleColumns?: string; readonly pagesWide?: number; readonly portrait?: boolean } = {}): void {
+/** Prints a sheet in landscape, with the cautions, page numbers and its header rows on every page; `pagesHigh` 0 is as many as it takes. */
+export function setUpPrint(sheet: Worksheet, options: { readonly titleRows?: string; readonly titleColumns?: string; readonly pagesWide?: number; readonly pagesHigh?: number; readonly portrait?: boolean } = {}): void {
   sheet.pageSetup = {
     ...sheet.pageSetup,
     paperSize: 9,
     orientation: options.portrait ? 'portrait' : 'landscape',
     fitToPage: true,
     fitToWidth: options.pagesWide ?? 1,
-    fitToHeight: 0,
+    fitToHeight: options.pagesHigh ?? 0,
     pageOrder: 'overThenDown',
     margins: { left: 0.4, right: 0.4, top: 0.55, bottom: 0.55, header: 0.25, footer: 0.25 },
   };
   if (options.titleRows) sheet.pageSetup.printTitlesRow = options.titleRows;
   if (options.titleColumns) sheet.pageSetup.printTitlesColumn = options.titleColumns;
-  sheet.headerFooter.oddFooter = '&L&8Treadlebook: arithmetic on what was typed, not an inspection&C&8&A&R&8page &P of &N';
+  sheet.headerFooter.oddHeader = `&C&7${lines(printedCautions('header'))}`;
+  sheet.headerFooter.oddFooter = `&L&7${lines(printedCautions('footer'))}&R&7&A\npage &P of &N`;
+}
+
+/** Sentences in two lines as even as can be, for a header or a footer, which does not wrap; an ampersand is doubled. */
+function lines(sentences: readonly string[]): string {
+  const whole = sentences.map((sentence) => sentence.replaceAll('&', '&&'));
+  const splits = whole.map((_, index) => [whole.slice(0, index + 1), whole.slice(index + 1)].map((part) => part.join(' ')));
+  const longest = (split: readonly string[]): number => Math.max(...split.map(({ length }) => length));
+  return splits.reduce((best, split) => (longest(split) < longest(best) ? split : best)).join('\n').trim();
 }

@@ -1,6 +1,7 @@
 import type { XlsxBook } from '../formats/read-xlsx.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
 import { joinShapedTables, shapeTable, type ShapedTable } from '../readings/shape-table.js';
+import { isStrokeTable } from '../strokes/read-strokes.js';
 import { nearestName } from '../util/nearest-name.js';
 import type { RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
@@ -49,8 +50,13 @@ async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<Chose
   const otherSheets: string[] = [];
   const forms: ShapedTable[] = [];
   let chosen: InspectionReader | null = null;
+  let strokesOnly: TreadlebookError | undefined;
   for (const sheet of book.sheets) {
     const hidden = sheet.state !== 'visible';
+    if (!options.map && (await isStrokeTable(sheet.table()))) {
+      strokesOnly ??= new TreadlebookError({ code: 'input_empty', where: options.name, what: `the sheet ${sheet.name} holds strokes, and no sheet holds readings`, mend: 'add a sheet of readings, or evaluate the readings and name this workbook with --strokes' });
+      continue;
+    }
     try {
       const shaped = options.map ? { table: sheet.table(), shape: null, unplaced: [], notes: [], extras: [] } : await shapeTable(sheet.table(), options.dictionary);
       if (shaped.shape === 'checklist' && chosen === null && !hidden) {
@@ -68,5 +74,5 @@ async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<Chose
   if (chosen) return { reader: chosen, otherSheets };
   if (forms.length > 0) return { reader: await readShaped(forms.length === 1 ? forms[0]! : await joinShapedTables(forms), options), otherSheets };
   const first = errors.find(({ code }) => code === 'header_missing') ?? errors[0];
-  throw first ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
+  throw first ?? strokesOnly ?? new TreadlebookError({ code: 'input_empty', where: options.name, what: 'the workbook has no sheet in sight', mend: 'unhide the sheet with the readings, or name it with --sheet' });
 }

@@ -4,16 +4,22 @@ import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
+import type { XlsxBook } from '../formats/read-xlsx.js';
 import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
+import { diagnosisFor } from '../limits/diagnosis-for.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { loadLimitSet } from '../limits/load-limit-set.js';
+import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
+import { optionalColumnsOf } from '../readings/optional-columns.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { askedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
+import type { EvaluatedStrokes } from './evaluated-strokes.js';
 import { openReadings, type OpenOptions } from './open-readings.js';
+import { openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
 import { isCounted, periodCounts } from './period-counts.js';
 import type { ReadingsInput } from './readings-input.js';
 import type { SourceInfo } from './source-info.js';
@@ -29,6 +35,8 @@ export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, Period
   readonly baseline?: ReadingsInput | null;
   /** The baseline's name for messages and Provenance; a path's own name when left out. */
   readonly baselineName?: string;
+  /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
+  readonly strokes?: string | Uint8Array | AsyncIterable<Uint8Array>;
   /** Called now and then with the number of inspections so far. */
   readonly onProgress?: (inspections: number) => void;
 }
@@ -49,6 +57,8 @@ export interface EvaluatedFleet {
   readonly baseline: BaselineComparison | null;
   /** What is known of that table; null where none was given. */
   readonly baselineInfo: BaselineInfo | null;
+  /** The pushrod strokes; null where there are none. */
+  readonly strokes?: EvaluatedStrokes | null;
 }
 
 /**
@@ -68,6 +78,19 @@ export function planOf(limits: string | LimitSet | undefined, options: CompileOp
   }
 }
 
+/** The plan of a limit set for a table: with the measures of the optional columns that the table has, and those for diagnosis. */
+export function planFor(plan: LimitPlan, columns: readonly ColumnRole[]): LimitPlan {
+  const optional = optionalColumnsOf(columns, plan.dictionary);
+  const diagnosis = diagnosisFor(plan.set, optional);
+  if (diagnosis.size === 0 && [...optional].every((name) => plan.optionalColumns.has(name))) return plan;
+  return compileLimitSet(plan.set, { optionalColumns: new Set([...plan.optionalColumns, ...halfWidthsOf(optional), ...optional]), diagnosis });
+}
+
+/** A range may be written for a reading whose half-width has no column yet. */
+function halfWidthsOf(columns: ReadonlySet<string>): string[] {
+  return [...columns].filter((name) => !name.endsWith(HALF_WIDTH)).map((name) => name + HALF_WIDTH);
+}
+
 /**
  * Reads a table and evaluates every inspection: the main job. What it returns can be written as a workbook, CSV or JSON.
  * Every inspection is evaluated, whatever the period; the summaries count those in it.
@@ -83,9 +106,10 @@ export function planOf(limits: string | LimitSet | undefined, options: CompileOp
  */
 export async function evaluateReadings(input: ReadingsInput, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
   const period = askedPeriod(options);
-  const plan = planOf(options.limits);
-  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, plan, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
-  const { reader, source, otherSheets } = await openReadings(input, { ...options, dictionary: plan.dictionary });
+  const base = planOf(options.limits);
+  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
+  const { reader, source, otherSheets, book } = await openReadings(input, { ...options, dictionary: base.dictionary });
+  const plan = planFor(base, reader.columns);
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan, period);
   const evaluations: Evaluation[] = [];
@@ -98,10 +122,11 @@ export async function evaluateReadings(input: ReadingsInput, options: EvaluateOp
   if (evaluations.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
-  const problems = [...otherSheets.map(sheetNotRead), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
+  const strokes = await strokesFor(options, book, source());
+  const problems = [...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
   const now = { summary: summariser.result(), source: source() };
   const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
-  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, notes: reader.notes, asOf: period.to, ...beside };
+  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: reader.notes, asOf: period.to, ...beside };
 }
 
 function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
@@ -112,6 +137,14 @@ function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 's
   };
 }
 
-function sheetNotRead(sheet: string): Problem {
-  return { code: 'sheet_not_read', sheet, row: null, column: '', cell: '', found: 'a sheet with a header of its own', expected: 'one sheet of readings; name this one with --sheet to read it instead' };
+/** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
+async function strokesFor({ strokes, dateOrder }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
+  if (strokes === undefined) return book ? strokesOfBook(book, { name, dateOrder }, sha256) : { strokes: null, problems: [] };
+  const opened = await openStrokes(strokes, { dateOrder });
+  const others = book ? await strokesOfBook(book, { name, dateOrder }, sha256) : null;
+  return others?.strokes ? { ...opened, problems: [sheetNotRead(others.strokes.source.sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] } : opened;
+}
+
+function sheetNotRead(sheet: string, found = 'a sheet with a header of its own', expected = 'one sheet of readings; name this one with --sheet to read it instead'): Problem {
+  return { code: 'sheet_not_read', sheet, row: null, column: '', cell: '', found, expected };
 }

@@ -46,8 +46,9 @@ function beyond(kept: readonly ColumnRole[], { extra }: Inspection): CsvCell[] {
 
 /** A blank table for entry: the header alone. */
 export function blankCsv(limits: string | LimitSet | undefined, delimiter = ','): AsyncIterable<string> {
-  const { dictionary } = planOf(limits);
-  return writeCsv([dictionary.fields.slice(0, dictionary.standardCount).map(({ name }) => name)], { delimiter });
+  const { dictionary, optionalColumns } = planOf(limits, { optionalColumns: new Set() });
+  const { fields, sheetOrder, standardCount } = dictionary;
+  return writeCsv([sheetOrder.filter((position) => position < standardCount || optionalColumns.has(fields[position]!.name)).map((position) => fields[position]!.name)], { delimiter });
 }
 
 /** Evaluates inspections one after the other, in bounded memory. */

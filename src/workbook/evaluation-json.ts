@@ -1,5 +1,6 @@
 import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
+import { strokesJson } from './strokes-json.js';
 
 /** One inspection as `evaluate --json` prints it. */
 export interface InspectionJson extends Omit<Evaluation, 'inspection' | 'computed' | 'checks'> {
@@ -16,7 +17,7 @@ export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict
  *
  * @example for await (const piece of evaluationJson(fleet)) process.stdout.write(piece);
  */
-export function* evaluationJson({ plan, source, evaluations, summary, problems, baseline }: EvaluatedFleet): Generator<string> {
+export function* evaluationJson({ plan, source, evaluations, summary, strokes, problems, baseline }: EvaluatedFleet): Generator<string> {
   const { name, sha256, rows_read, rows_blank, inspections } = source;
   const head = {
     format: 'treadlebook-evaluation',
@@ -33,6 +34,6 @@ export function* evaluationJson({ plan, source, evaluations, summary, problems, 
     piece = '';
   }
   const { period, counted_to, units, trend, fail_rates, priors, open_work, fleet } = summary;
-  const tail = { period, counted_to, units, trend, fail_rates, priors, open_work, fleet, ...(baseline ? { baseline } : {}), problems };
+  const tail = { period, counted_to, units, trend, fail_rates, priors, open_work, fleet, ...(baseline ? { baseline } : {}), ...(strokes ? strokesJson(strokes) : {}), problems };
   yield `${piece}\n],${JSON.stringify(tail).slice(1)}\n`;
 }

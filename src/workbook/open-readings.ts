@@ -5,7 +5,7 @@ import { basename, extname } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
 import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
-import { openXlsx } from '../formats/read-xlsx.js';
+import { openXlsx, type XlsxBook } from '../formats/read-xlsx.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
@@ -38,6 +38,8 @@ export interface OpenedReadings {
   readonly reader: InspectionReader;
   /** Other sheets, hidden ones too, that hold a table of readings and were not read. */
   readonly otherSheets: readonly string[];
+  /** The workbook that they stand in; left out for a file that is one table. */
+  readonly book?: XlsxBook;
   /** What was read; complete once the inspections have been walked. */
   source(): SourceInfo;
 }
@@ -60,8 +62,9 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
   if (format === 'xlsx') {
     const bytes = await collect(hashed(all, hash));
-    const { reader, otherSheets } = await chooseSheet(await openXlsx(bytes, { name }), options.sheet, readOptions);
-    return opened(reader, name, hash, otherSheets);
+    const book = await openXlsx(bytes, { name });
+    const { reader, otherSheets } = await chooseSheet(book, options.sheet, readOptions);
+    return { ...opened(reader, name, hash, otherSheets), book };
   }
   if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
   if (format === 'json') return opened(await readInspections(readJson(decodeText(await collect(hashed(all, hash))), name), readOptions), name, hash);
@@ -82,7 +85,8 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
   };
 }
 
-async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {
+/** The chunks of a file, of bytes or of a stream. */
+export async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {
   if (input instanceof Uint8Array) return once(input);
   if (typeof input !== 'string') return input;
   try {
@@ -125,7 +129,8 @@ async function peek(chunks: AsyncIterable<Uint8Array>): Promise<{ readonly head:
   return { head, all };
 }
 
-function formatOf(name: string, head: Uint8Array): InputFormat {
+/** The format that a name's ending or the first bytes tell. */
+export function formatOf(name: string, head: Uint8Array): InputFormat {
   const ending = extname(name).toLowerCase();
   const isZip = head[0] === 0x50 && head[1] === 0x4b;
   const isOle = head[0] === 0xd0 && head[1] === 0xcf;
@@ -144,7 +149,8 @@ async function* hashed(chunks: AsyncIterable<Uint8Array>, hash: Hash): AsyncGene
   }
 }
 
-async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+/** All chunks as one. */
+export async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   const pieces: Uint8Array[] = [];
   for await (const chunk of chunks) pieces.push(chunk);
   return pieces.length === 1 ? pieces[0]! : Buffer.concat(pieces);

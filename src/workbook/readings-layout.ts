@@ -38,16 +38,18 @@ export interface LayoutOptions {
   /** Columns without a header that rows ran over into. */
   readonly overflow: number;
   readonly rowCount: number;
+  /** Names of computed columns that are not shown. */
+  readonly hidden?: ReadonlySet<string>;
 }
 
 /**
  * Lays out the sheet Readings: the verdict first, so that it is in sight while typing; then the entry columns in the
  * order of the file, with the columns it lacks at their usual place; then the computed columns by band.
  */
-export function layOutReadings({ plan, fileColumns, overflow, rowCount }: LayoutOptions): ReadingsLayout {
+export function layOutReadings({ plan, fileColumns, overflow, rowCount, hidden }: LayoutOptions): ReadingsLayout {
   const { dictionary } = plan;
   const entries = entryColumns(plan, fileColumns, overflow);
-  const computed = plan.columns.map((column, index): SheetColumn => ({ part: 'computed', column, index }));
+  const computed = plan.columns.map((column, index): SheetColumn => ({ part: 'computed', column, index })).filter((column) => column.part !== 'computed' || !hidden?.has(column.column.id));
   const isVerdict = (column: SheetColumn): boolean => column.part === 'computed' && column.column.id === OVERALL_VERDICT;
   const inBand = COMPUTED_BANDS.flatMap((band) => computed.filter((column) => column.part === 'computed' && column.column.band === band && !isVerdict(column)));
   const columns: SheetColumn[] = [...computed.filter(isVerdict), ...entries, { part: 'as_found' }, ...inBand];
@@ -69,7 +71,7 @@ export function layOutReadings({ plan, fileColumns, overflow, rowCount }: Layout
 }
 
 function entryColumns(plan: LimitPlan, fileColumns: readonly ColumnRole[], overflow: number): SheetColumn[] {
-  const { fields, standardCount } = plan.dictionary;
+  const { fields, standardCount, sheetOrder } = plan.dictionary;
   const columns: SheetColumn[] = [];
   let extras = 0;
   for (const column of fileColumns) {
@@ -77,13 +79,16 @@ function entryColumns(plan: LimitPlan, fileColumns: readonly ColumnRole[], overf
     if (column.role === 'extra') columns.push({ part: 'extra', header: column.header, index: extras++ });
   }
   for (let more = 0; more < overflow; more++) columns.push({ part: 'extra', header: '', index: extras++ });
-  const needed = new Set(plan.halfWidthsUsed);
-  for (const [position, field] of fields.entries()) {
-    if (position >= standardCount && !needed.has(field.name)) continue;
-    if (columns.some((column) => column.part === 'entry' && column.position === position)) continue;
-    const before = position < standardCount ? position - 1 : fields.findIndex(({ name }) => field.name.startsWith(`${name}_half`));
-    const after = columns.findIndex((column) => column.part === 'entry' && column.position === before);
-    columns.splice(after + 1, 0, { part: 'entry', field, position });
+  let before = -1;
+  for (const position of sheetOrder) {
+    const field = fields[position]!;
+    const there = columns.some((column) => column.part === 'entry' && column.position === position);
+    if (!there && position >= standardCount && !plan.optionalColumns.has(field.name)) continue;
+    if (!there) {
+      const after = columns.findIndex((column) => column.part === 'entry' && column.position === before);
+      columns.splice(after + 1, 0, { part: 'entry', field, position });
+    }
+    before = position;
   }
   return columns;
 }

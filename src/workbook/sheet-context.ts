@@ -7,6 +7,7 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Problem } from '../readings/problem.js';
 import type { BaselineInfo } from './baseline-info.js';
+import type { EvaluatedStrokes } from './evaluated-strokes.js';
 import type { ReadingsLayout } from './readings-layout.js';
 import type { SourceInfo } from './source-info.js';
 
@@ -36,6 +37,8 @@ export interface EvaluatedRows {
   /** This period beside an earlier table, and what is known of that; null or left out where none was given. */
   readonly baseline?: BaselineComparison | null;
   readonly baselineInfo?: BaselineInfo | null;
+  /** The table of pushrod strokes; null or left out where there is none. */
+  readonly strokes?: EvaluatedStrokes | null;
 }
 
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */

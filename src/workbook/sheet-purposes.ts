@@ -7,6 +7,8 @@ export const SHEET_PURPOSES = {
   Trend: 'Does the fleet get better or worse, from one week, month or quarter to the next?',
   'Fail rates': 'What fails most, and at which site, kind of vehicle and inspector?',
   Readings: 'What was read on each inspection, what is the verdict, and why?',
+  Strokes: 'How far does each pushrod move against its limit, and which vehicles are out of adjustment?',
+  'Cab checklist': 'What is done and written down in the cab for these limits, on one page of paper?',
   Limits: 'Against which limits, from which source, and how is each measure computed?',
   Problems: 'Which cells could not be taken as they stood, and how are they mended?',
   'Data quality': 'Do any readings look as if they were not taken?',

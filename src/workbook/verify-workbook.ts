@@ -9,7 +9,8 @@ import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js'
 import type { LimitSet } from '../limits/limit-set.js';
 import { limitSetIds } from '../limits/load-limit-set.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
-import { HALF_WIDTH } from '../readings/field.js';
+import { optionalColumnsOf } from '../readings/optional-columns.js';
+import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
 import { columnLetters } from '../util/column-letters.js';
 import { sha256 } from '../util/sha256.js';
@@ -22,11 +23,15 @@ import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { sheetPurposes } from './sheet-purposes.js';
 import { BASELINE_SHEET } from './sheets/baseline-sheet.js';
+import { CAB_CHECKLIST_SHEET, cabChecklistSheet } from './sheets/cab-checklist-sheet.js';
 import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
 import { verifyBaseline } from './verify-baseline.js';
+import { STROKES_SHEET } from './strokes-layout.js';
+import { STROKES_LABELS } from './strokes-provenance.js';
+import { verifyCabChecklist, withNumbers } from './verify-cab-checklist.js';
 import type { Verification } from './verify-finding.js';
 import { HiddenParts } from './verify-hidden.js';
 import { verifyLimits } from './verify-limits.js';
@@ -35,6 +40,7 @@ import { BookNames, coveredRows, verifyColumnNames } from './verify-names.js';
 import { ProvenanceLines, verifyProvenance } from './verify-provenance.js';
 import { columnsOfBook, verifyReadings } from './verify-readings.js';
 import { expectedSheet } from './verify-sheets.js';
+import { verifyStrokes } from './verify-strokes.js';
 import { VerifyTally } from './verify-tally.js';
 import { SummarySheets } from './verify-summary-sheets.js';
 
@@ -69,6 +75,11 @@ async function bytesOf(path: string): Promise<Uint8Array> {
     const missing = code === 'ENOENT';
     throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: path, what: missing ? 'there is no such file' : `it cannot be opened (${code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
   }
+}
+
+/** The measures for diagnosis that a workbook shows. A name that is none of them takes no part. */
+function diagnosisShown(columns: InspectionReader['columns']): Set<string> {
+  return new Set(columns.flatMap(({ role, header }) => (role === 'computed' && header.startsWith(COMPUTED_PREFIX) ? [header.slice(COMPUTED_PREFIX.length)] : [])));
 }
 
 class WorkbookVerifier {
@@ -134,9 +145,7 @@ class WorkbookVerifier {
 
   private async compare(base: LimitPlan, reader: InspectionReader, provenance: ProvenanceLines): Promise<void> {
     const { tally, names } = this;
-    const { fields } = base.dictionary;
-    const halfWidths = new Set(reader.columns.flatMap((column) => (column.role === 'field' && fields[column.position]!.name.endsWith(HALF_WIDTH) ? [fields[column.position]!.name] : [])));
-    const plan = compileLimitSet(base.set, { halfWidths });
+    const plan = compileLimitSet(base.set, { optionalColumns: optionalColumnsOf(reader.columns, base.dictionary), diagnosis: diagnosisShown(reader.columns) });
     const written = provenance.count(PROVENANCE_LABELS.inspections);
     const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: 1 });
     const { from, to } = provenance.period;
@@ -147,6 +156,8 @@ class WorkbookVerifier {
 
     const sameSet = [null, plan.sha256].includes(provenance.value(PROVENANCE_LABELS.limitSetSha256) as string | null);
     const numbers = await verifyLimits(this.book, names, plan, limits, await this.linesOf(LIMITS_SHEET), sameSet, tally);
+    const paper = await this.linesOf(CAB_CHECKLIST_SHEET);
+    if (paper) verifyCabChecklist(expectedSheet(cabChecklistSheet, { ...context, plan: withNumbers(plan, numbers) }), paper, tally);
     const covered = coveredRows(names, readings.names.keys());
     const at = columnsOfBook(reader, readings, layout);
     if (covered) verifyColumnNames(names, lettersOfNames(readings.names, at), covered, tally);
@@ -189,6 +200,8 @@ class WorkbookVerifier {
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
       verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
     }
+    const strokes = this.sheet(STROKES_SHEET);
+    if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });
     await this.verifyHidden(provenance);
     this.verifySheets(provenance);
   }
@@ -207,9 +220,10 @@ class WorkbookVerifier {
     };
   }
 
-  private verifySheets({ hasBaseline }: ProvenanceLines): void {
-    for (const name of sheetPurposes(hasBaseline).keys()) {
+  private verifySheets(provenance: ProvenanceLines): void {
+    for (const name of sheetPurposes(provenance.hasBaseline).keys()) {
       const sheet = this.sheet(name);
+      if (!sheet && name === STROKES_SHEET && !provenance.forEntry && !provenance.line(STROKES_LABELS.input)) continue;
       if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
       else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });
     }

@@ -2,7 +2,7 @@ import { FILLED, PSI_FACTOR } from '../limits/check-names.js';
 import { NOT_READ, secondsName } from '../limits/working-columns.js';
 import { quoteText } from '../expressions/formula-part.js';
 import type { Dictionary } from '../readings/dictionary.js';
-import type { Field } from '../readings/field.js';
+import { HALF_WIDTH, type Field } from '../readings/field.js';
 import { timeSpan } from '../readings/read-entry.js';
 import type { ReadingsLayout } from './readings-layout.js';
 
@@ -12,7 +12,7 @@ export function workingFormula(id: string, layout: ReadingsLayout, dictionary: D
   const cell = (name: string): string => `$${layout.lettersOf(name)}${row}`;
   if (id === FILLED) return `IF(COUNTA($${layout.entrySpan.first}${row}:$${layout.entrySpan.last}${row})>0,"yes","")`;
   if (id === PSI_FACTOR) return psiFactorFormula(cell('pressure_unit'), cell(FILLED));
-  if (id === NOT_READ) return notReadFormula(dictionary, cell);
+  if (id === NOT_READ) return notReadFormula(dictionary.fields.filter(({ name }) => layout.lettersOf(name) !== null && !name.endsWith(HALF_WIDTH)), cell);
   const timed = dictionary.fields.find((field) => secondsName(field.name) === id);
   return timed ? secondsFormula(cell(timed.name), timeSpan(timed)) : null;
 }
@@ -79,8 +79,8 @@ function numberOf(digits: string): string {
   return `_xlfn.NUMBERVALUE(${digits},"."," ")`;
 }
 
-function notReadFormula(dictionary: Dictionary, cell: (name: string) => string): string {
-  const parts = dictionary.fields.slice(0, dictionary.standardCount).flatMap((field) => {
+function notReadFormula(fields: readonly Field[], cell: (name: string) => string): string {
+  const parts = fields.flatMap((field) => {
     const test = notReadTest(field, cell);
     return test === null ? [] : [`IF(${test},${quoteText(` [${field.title}]`)},"")`];
   });

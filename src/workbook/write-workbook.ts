@@ -1,7 +1,9 @@
 import { compileLimitSet } from '../limits/compile-limit-set.js';
+import { diagnosisOf } from '../limits/diagnosis-for.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import { buildWorkbook } from './build-workbook.js';
+import { emptyDiagnosis } from './empty-diagnosis.js';
 import { planOf, type EvaluatedFleet } from './evaluate-readings.js';
 
 /** How to write a workbook. */
@@ -19,18 +21,20 @@ export interface WorkbookOptions {
  */
 export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
   const { fields } = fleet.plan.dictionary;
-  const used = new Set<string>();
+  // Half-widths are shown where a range was written; the evaluations know every other column that takes part already.
+  const used = new Set([...fleet.plan.optionalColumns].filter((name) => !name.endsWith(HALF_WIDTH)));
   for (const [position, { name }] of fields.entries()) {
     if (name.endsWith(HALF_WIDTH) && fleet.evaluations.some(({ inspection }) => inspection.values[position] !== null)) used.add(name);
   }
   const extras = fleet.columns.filter(({ role }) => role === 'extra').length;
   const widest = fleet.evaluations.reduce((most, { inspection }) => Math.max(most, inspection.extra.length), extras);
   return buildWorkbook({
-    plan: compileLimitSet(fleet.plan.set, { halfWidths: used }),
+    plan: compileLimitSet(fleet.plan.set, { optionalColumns: used, diagnosis: diagnosisOf(fleet.plan) }),
     fleet,
     fileColumns: fleet.columns.filter((column) => column.role !== 'field' || !fields[column.position]!.name.endsWith(HALF_WIDTH) || used.has(fields[column.position]!.name)),
     overflow: widest - extras,
     blankRows: 0,
+    hidden: emptyDiagnosis(fleet.plan, fleet.evaluations),
     withoutResults: options.withoutResults,
   });
 }
@@ -42,6 +46,6 @@ export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {})
  * @example await pipeline(blankWorkbook({ limits: 'us-nevada', rows: 100 }), createWriteStream('blank.xlsx'));
  */
 export function blankWorkbook(options: { readonly limits?: string | LimitSet; readonly rows?: number } & WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
-  const plan = planOf(options.limits, { halfWidths: new Set() });
+  const plan = planOf(options.limits, { optionalColumns: new Set() });
   return buildWorkbook({ plan, fleet: null, fileColumns: [], overflow: 0, blankRows: options.rows ?? 200, withoutResults: options.withoutResults });
 }

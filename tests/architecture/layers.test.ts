@@ -13,8 +13,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = (() => {
   const allowed = Object.fromEntries(order.map((layer, index) => [layer, order.slice(0, index)]));
   for (const layer of order.slice(order.indexOf('expressions'))) allowed[layer]!.push('statistics');
   for (const layer of ['fleet', 'workbook', 'cli']) allowed[layer]!.push('physics');
-  for (const layer of ['workbook', 'cli']) allowed[layer]!.push('formats');
-  return { ...allowed, statistics: ['util'], physics: ['util'], formats: ['util'] };
+  for (const layer of ['workbook', 'cli']) allowed[layer]!.push('formats', 'strokes');
+  return { ...allowed, statistics: ['util'], physics: ['util'], formats: ['util'], strokes: ['util', 'readings', 'statistics'] };
 })();
 
 interface Edge {

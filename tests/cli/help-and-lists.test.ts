@@ -44,7 +44,9 @@ describe('treadlebook limits', () => {
     const { code, out, err } = await runInside(['limits']);
     expect([code, err]).toStrictEqual([0, '']);
     for (const id of limitSetIds()) expect(out).toContain(id);
-    expect(out).toMatch(/^common-practice \(default\)$/m);
+    expect(out).toMatch(/^No one authority\n {2}common-practice +State-inspection style check, common practice \(the default\) \[common practice\]\n\nUnited States\n/);
+    expect(out).toMatch(/^ {2}us-nevada +Nevada, air-brake performance \[secondary\]$/m);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThan(140);
     const json = JSON.parse((await runInside(['limits', '--json'])).out) as { id: string; default: boolean }[];
     expect(json.map(({ id }) => id)).toStrictEqual(limitSetIds());
     expect(json.filter((set) => set.default).map(({ id }) => id)).toStrictEqual(['common-practice']);
@@ -81,11 +83,12 @@ it.each([
 });
 
 it('treadlebook fields lists every column with its spellings', async () => {
-  const { fields, standardCount } = fieldDictionary();
+  const { fields, sheetOrder } = fieldDictionary();
   const { code, out, err } = await runInside(['fields']);
   expect([code, err]).toStrictEqual([0, '']);
-  const json = JSON.parse((await runInside(['fields', '--json'])).out) as { name: string; spellings: string[]; help: string }[];
-  expect(json.map(({ name }) => name)).toStrictEqual(fields.slice(0, standardCount).map(({ name }) => name));
+  const json = JSON.parse((await runInside(['fields', '--json'])).out) as { name: string; spellings: string[]; help: string; when_used: boolean }[];
+  expect(json.map(({ name }) => name)).toStrictEqual(sheetOrder.map((position) => fields[position]!.name).filter((name) => !name.endsWith('_half_width')));
+  expect(json.filter((field) => field.when_used).map(({ name }) => name)).toContain('suspension_start');
   for (const { name, spellings, help } of json) {
     expect(out).toMatch(new RegExp(`^ {2}${name} `, 'm'));
     for (const words of [help, ...spellings]) expect(out).toContain(words);

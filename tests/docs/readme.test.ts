@@ -5,6 +5,7 @@ import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { VERDICTS } from '../../src/limits/verdict.js';
 import { fieldDictionary, fieldPosition } from '../../src/readings/dictionary.js';
+import type { Field } from '../../src/readings/field.js';
 import { readEntry } from '../../src/readings/read-entry.js';
 import { packagePath } from '../../src/util/package-path.js';
 import { cautions } from '../../src/workbook/cautions.js';
@@ -30,11 +31,13 @@ describe('README', () => {
   });
 
   test('names every column in its group', () => {
-    const rows = dictionary.groups.map(({ group, title }) => {
-      const names = dictionary.fields.slice(0, dictionary.standardCount).filter((field) => field.group === group).map(({ name }) => `\`${name}\``);
-      return [title, names.join(' ')];
+    const rowsOf = (fields: readonly Field[]): string[][] => dictionary.groups.flatMap(({ group, title }) => {
+      const names = fields.filter((field) => field.group === group).map(({ name }) => `\`${name}\``);
+      return names.length === 0 ? [] : [[title, names.join(' ')]];
     });
-    expect(tableOf(README, 'The columns')).toStrictEqual(rows);
+    const inSheetOrder = dictionary.sheetOrder.map((position) => dictionary.fields[position]!);
+    expect(tableOf(README, 'The columns')).toStrictEqual(rowsOf(dictionary.fields.slice(0, dictionary.standardCount)));
+    expect(tableOf(README, 'Columns that are shown when used')).toStrictEqual(rowsOf(inSheetOrder.filter((field) => field.when_used)));
   });
 
   const ways: [string, string, string, string][] = tableOf(README, 'How readings may be written').map(([kind, understood, not]) => {

@@ -23,7 +23,7 @@ function refusal(text: string): TreadlebookError {
 
 const NOT_PART = 'is not part of the expression language';
 const OPERATORS_MEND = 'use + - * / ^, comparisons, and, or, not, ? :';
-const FUNCTIONS_MEND = 'the functions are max, min, abs, sqrt, exp, ln, round, highest, lowest, given';
+const FUNCTIONS_MEND = 'the functions are max, min, abs, sqrt, exp, ln, round, highest, lowest, given, only_if';
 const NAMES_MEND = '`treadlebook fields` lists the readings, `treadlebook limits` the measures';
 
 describe('parseExpression refuses', () => {
@@ -78,6 +78,7 @@ describe('parseExpression refuses', () => {
     ['cut_in and cut_out', 'and needs a yes/no, but cut_in is a number', 'put a comparison or a yes/no there'],
     ['not (cut_in + 1)', 'not needs a yes/no, but the result of + is a number', 'put a comparison or a yes/no there'],
     ['cut_in ? 1 : 2', 'before ? there must be a comparison or a yes/no', 'write a condition as in a > b ? c : d'],
+    ['only_if(cut_in, 1)', 'first in only_if there must be a comparison or a yes/no', 'write a condition as in only_if(a > b, c)'],
     ['audible_leak ? 1 : "x"', '? : has a number on one side and a text on the other', 'give both sides the same type'],
     ['highest(cut_in, 1)', 'highest takes names of readings or measures only', 'give the rest a measure of its own, and name that'],
     ['given(cut_in + 1)', 'given takes names of readings or measures only', 'give the rest a measure of its own, and name that'],

@@ -38,10 +38,10 @@ describe('the verdict of an inspection', () => {
   });
 
   it('passes without an optional check, and fails by one', async () => {
-    const manual = shippedPlan('us-driver-licence-manual');
-    const row = { ...COMPLETE, released_primary_end: 103, buildup_from: 85, buildup_to: 100, buildup_time: '0:40', light_on_at: 70, buzzer_on_at: 70 };
-    expect((await evaluateRow(manual, row)).verdict).toBe('pass');
-    expect((await evaluateRow(manual, { ...row, parking_valve_closes_at: 46 })).verdict).toBe('fail');
+    const alberta = shippedPlan('ca-alberta');
+    const row = { ...COMPLETE, buildup_from: 50, buildup_to: 90, buildup_time: '2:40', light_on_at: 70, buzzer_on_at: 70 };
+    expect((await evaluateRow(alberta, row)).verdict).toBe('pass');
+    expect((await evaluateRow(alberta, { ...row, parking_valve_closes_at: 46 })).verdict).toBe('fail');
   });
 
   it('leaves out the checks that do not apply', async () => {
@@ -167,7 +167,8 @@ describe('readings that cannot decide', () => {
 describe('units of pressure', () => {
   // NIST SP 811 (2008), Appendix B.
   const PER_PSI = { psi: 1, kPa: 6.894757293168361, bar: 0.06894757293168361 } as const;
-  const PRESSURES = ['released_primary_start', 'released_primary_end', 'released_secondary_start', 'released_secondary_end', 'applied_primary_start', 'applied_primary_end', 'light_on_at', 'buzzer_on_at', 'buildup_from', 'buildup_to', 'cut_in', 'cut_out', 'parking_valve_closes_at', 'gauge_step'] as const;
+  const PRESSURES = ['released_primary_start', 'released_primary_end', 'released_secondary_start', 'released_secondary_end', 'applied_primary_start', 'applied_primary_end', 'light_on_at', 'buzzer_on_at', 'buildup_from', 'buildup_to', 'cut_in', 'cut_out', 'parking_valve_closes_at', 'trailer_valve_closes_at', 'reserve_before', 'reserve_after', 'pressure_after_applications', 'gauge_step'] as const;
+  const BUILDUP_RUNS = ['between pressures', 'empty to warning off', 'warning off to cut-out', 'empty to cut-out', 'empty to 65 %', 'after five applications'] as const;
 
   it('change no verdict: a row in kPa or bar is judged as in psi', async () => {
     const reading = fc.oneof(fc.integer({ min: 0, max: 1400 }).map((tenths) => tenths / 10), fc.constantFrom(20, 45, 50, 55, 60, 80, 85, 90, 97, 98, 100, 135));
@@ -175,11 +176,13 @@ describe('units of pressure', () => {
       pressures: fc.tuple(...PRESSURES.map(() => fc.option(reading, { freq: 8 }))),
       times: fc.tuple(...(['released_time', 'applied_time', 'buildup_time'] as const).map(() => fc.constantFrom(45, 59, 60, 120, 300, 301))),
       vehicles: fc.constantFrom(1, 2, 3),
+      buildup_run: fc.constantFrom(...BUILDUP_RUNS),
+      applications_after_warning: fc.integer({ min: 0, max: 5 }),
     });
     const samples = fc.sample(row, { numRuns: 150, seed: 20_260_314 });
     const inUnit = (unit: keyof typeof PER_PSI): Row[] =>
-      samples.map(({ pressures, times: [released_time, applied_time, buildup_time], vehicles }) => ({
-        pressure_unit: unit, vehicles, released_time: `${released_time} s`, applied_time: `${applied_time} s`, buildup_time: `${buildup_time} s`,
+      samples.map(({ pressures, times: [released_time, applied_time, buildup_time], ...more }) => ({
+        pressure_unit: unit, ...more, released_time: `${released_time} s`, applied_time: `${applied_time} s`, buildup_time: `${buildup_time} s`,
         ...Object.fromEntries(PRESSURES.map((name, index) => [name, pressures[index] === null ? '' : (pressures[index]! * PER_PSI[unit]).toFixed(10)])),
       }));
     for (const id of limitSetIds()) {
@@ -260,7 +263,7 @@ describe('anything that can stand in a row', () => {
     for (const id of limitSetIds()) {
       for (const evaluation of await evaluateRows(shippedPlan(id), rows.map((row) => ({ ...row })))) {
         expect(VERDICTS).toContain(evaluation.verdict);
-        expect(evaluation.reason).toMatch(/^(Passes|Fails|Not decided|Not complete)\./);
+        expect(evaluation.reason).toMatch(/^(Passes|Fails( \((major defect|dangerous defect|minor defect|out of service)\))?|Not decided|Not complete)\./);
         for (const result of evaluation.checks) {
           expect(VERDICTS).toContain(result.verdict);
           expect(result.reason).toMatch(/\.$/);

@@ -94,6 +94,7 @@ const CODES: Readonly<Record<ProblemCode, 'table' | 'other shapes'>> = {
   unit_spelled_differently: 'table',
   rise_in_test: 'table',
   pressure_in_time: 'table',
+  position_twice: 'other shapes',
   retest_of_unknown: 'table',
   as_found_outdated: 'table',
 };

@@ -16,7 +16,11 @@ export interface Difference {
  * workbook itself: numbers to 1e-9 (relative beyond 1), texts to the letter, an empty text as a blank.
  */
 export async function compareWithRecalculation(workbook: Uint8Array, twin: Uint8Array): Promise<{ readonly compared: number; readonly differences: readonly Difference[] }> {
-  const recalculated = (await convertByLibreOffice(twin, 'twin.xlsx', 'xlsx')).get('twin.xlsx');
+  return compareWith(workbook, (await convertByLibreOffice(twin, 'twin.xlsx', 'xlsx')).get('twin.xlsx'));
+}
+
+/** The same of a twin that LibreOffice has recalculated already. */
+export async function compareWith(workbook: Uint8Array, recalculated: Uint8Array | undefined): Promise<{ readonly compared: number; readonly differences: readonly Difference[] }> {
   if (!recalculated) throw new Error('LibreOffice wrote no workbook');
   const computed = await cellsOf(recalculated);
   const book = await openXlsx(workbook);

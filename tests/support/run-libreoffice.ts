@@ -13,12 +13,18 @@ const run = promisify(execFile);
  * @param filter the target, such as `xlsx`, `pdf` or `ods`
  * @returns the bytes of each file that it wrote, by name
  */
-export async function convertByLibreOffice(bytes: Uint8Array, name: string, filter: string): Promise<Map<string, Uint8Array>> {
+export function convertByLibreOffice(bytes: Uint8Array, name: string, filter: string): Promise<Map<string, Uint8Array>> {
+  return convertAllByLibreOffice(new Map([[name, bytes]]), filter);
+}
+
+/** Has LibreOffice open several files, one after the other, and save each in another format: it starts up once. */
+export async function convertAllByLibreOffice(books: ReadonlyMap<string, Uint8Array>, filter: string): Promise<Map<string, Uint8Array>> {
   const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
   try {
-    const [input, output] = [join(folder, name), join(folder, 'out')];
-    await writeFile(input, bytes);
-    await run('soffice', ['--headless', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--convert-to', filter, '--outdir', output, input], { timeout: 180_000 });
+    const output = join(folder, 'out');
+    for (const [name, bytes] of books) await writeFile(join(folder, name), bytes);
+    const inputs = [...books.keys()].map((name) => join(folder, name));
+    await run('soffice', ['--headless', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--convert-to', filter, '--outdir', output, ...inputs], { timeout: 600_000 });
     const files = new Map<string, Uint8Array>();
     for (const file of await readdir(output)) files.set(file, new Uint8Array(await readFile(join(output, file))));
     return files;

@@ -6,6 +6,7 @@ import type { SheetFill } from './fill-rows.js';
 import { findSheets } from './find-sheets.js';
 import { partText, readParts, type Parts } from './read-parts.js';
 import { removeRelationship } from './relationships.js';
+import { setDefaultFont } from './set-default-font.js';
 import { defect } from './sheet-limits.js';
 import { stampDates } from './stamp-dates.js';
 import { writeSheet } from './write-sheet.js';
@@ -54,6 +55,7 @@ export async function* assembleXlsx(options: AssembleOptions): AsyncGenerator<Ui
   }
   const parts = await readParts(options.template);
   cleanParts(parts);
+  setDefaultFont(parts);
   stampDates(parts, options.stamp ?? new Date(Date.UTC(1980, 0, 1)));
   removeCalculationChain(parts);
   const sheets = findSheets(parts);

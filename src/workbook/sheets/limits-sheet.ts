@@ -2,11 +2,13 @@ import type { CellValue, Worksheet } from 'exceljs';
 import type { DefinedName } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { AlternativePlan, CheckPlan, LimitCell } from '../../limits/compile-checks.js';
 import { comparatorOf, printedLimits } from '../../limits/compile-checks.js';
-import { COMPARATOR_WORDS } from '../../limits/comparator-words.js';
+import { COMPARATOR_WORDS, endWords, noNumberWords } from '../../limits/comparator-words.js';
+import { remarks } from '../../limits/check-remarks.js';
 import { measureName } from '../../limits/name-scope.js';
 import { FACTS_USED } from '../../limits/facts-used.js';
 import { toWords } from '../../expressions/to-words.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import type { MeasurePlan } from '../../limits/compile-measures.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { cellName } from '../defined-names.js';
 import { PALETTE } from '../palette.js';
@@ -34,7 +36,7 @@ const COLUMNS: readonly TableColumn[] = [
 ];
 
 /** Lays out the sheet Limits. The number cells have names, and the formulas of Readings use those names. */
-export function limitsSheet({ book, plan }: SheetContext): SheetParts {
+export function limitsSheet({ book, plan, layout }: SheetContext): SheetParts {
   const sheet = book.addWorksheet(LIMITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: 4 }] });
   COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
   writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings.`, COLUMNS.length);
@@ -48,7 +50,8 @@ export function limitsSheet({ book, plan }: SheetContext): SheetParts {
   writer.interval();
   writer.conditions();
   writer.facts((row, fact) => name(row, 'E', `fact:${fact}`));
-  writer.measures();
+  writer.measures('Measures: how each is computed from the readings (pressures in psi, times in seconds)', plan.measures.filter(({ measure }) => !measure.diagnosis));
+  writer.measures('Diagnosis, never the verdict: figures that help to find the cause (pressures in psi, times in seconds)', plan.measures.filter(({ name, measure }) => measure.diagnosis && layout.lettersOf(name) !== null));
   writer.likelyPlaces();
   setUpPrint(sheet, { titleRows: '1:2' });
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
@@ -77,9 +80,9 @@ class LimitsWriter {
     const printed = printedLimits(check);
     const values = printed.map((limit, index): CellValue => cells[index]?.value ?? (typeof limit === 'number' ? limit : null));
     const expressions = printed.filter((limit) => typeof limit === 'string').map((limit, index) => (cells[index] ? `${limit} (the number is the cell Limit)` : `${limit} (change it in the limit-set file)`));
-    const words = plan.comparator === 'must_be' ? `must be ${check.must_be}` : COMPARATOR_WORDS[comparatorOf(check)];
+    const words = plan.comparator === 'must_be' ? `must be ${check.must_be}` : plan.comparator === 'no_number' ? noNumberWords(plan) : COMPARATOR_WORDS[comparatorOf(check)] + endWords(check.without_ends);
     const { citation, printed: asPrinted, status, note } = check.source;
-    this.line([plan.title + (plan.optional ? ' (optional)' : ''), check.measure, check.when ?? 'always', words, values[0] ?? null, values[1] ?? null, check.unit, expressions.join('; '), citation, asPrinted, status, note ?? '']);
+    this.line([plan.title + remarks(plan, check), check.measure, check.when ?? 'always', words, values[0] ?? null, values[1] ?? null, check.unit, expressions.join('; '), citation, asPrinted, status, note ?? '']);
     this.nameCell(this.row, 'E', cells[0] ?? null);
     this.nameCell(this.row, 'F', cells[1] ?? null);
   }
@@ -118,11 +121,12 @@ class LimitsWriter {
     }
   }
 
-  measures(): void {
+  measures(heading: string, measures: readonly MeasurePlan[]): void {
+    if (measures.length === 0) return;
     const titles = this.titles();
-    this.heading('Measures: how each is computed from the readings (pressures in psi, times in seconds)');
+    this.heading(heading);
     this.header(['Measure', 'Expression', '', '', '', '', 'Unit', 'In words', '', '', '', 'Meaning']);
-    for (const { measure, tree } of this.plan.measures) {
+    for (const { measure, tree } of measures) {
       const written = measure.expression ?? (measure.highest_of ? `highest(${measure.highest_of.join(', ')})` : `lowest(${measure.lowest_of!.join(', ')})`);
       this.line([`${measure.title} [${measure.measure}]`, written, '', '', '', '', measure.unit, toWords(tree, titles), '', '', '', measure.meaning]);
       this.sheet.mergeCells(`B${this.row}:F${this.row}`);

@@ -12,6 +12,7 @@ import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import { spanWords } from '../span-words.js';
+import { strokesProvenance } from '../strokes-provenance.js';
 import { writeTitle } from '../write-table.js';
 
 /** The sheet's name. */
@@ -93,6 +94,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
     pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
     gap();
+    if (fleet.strokes) {
+      for (const [label, value] of strokesProvenance(fleet.strokes, row + 1)) pair(label, value);
+      gap();
+    }
     pair(PROVENANCE_LABELS.problems, fleet.problems.length);
     pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
     pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(B${row - 1}=B${row},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });

@@ -21,7 +21,7 @@ import { workingFormula } from '../working-formulas.js';
 /** The sheet's name. */
 export const READINGS_SHEET = 'Readings';
 
-const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', reasons: 'Each check in words', working: 'Working' } as const;
+const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', diagnosis: 'Diagnosis, never the verdict', reasons: 'Each check in words', working: 'Working' } as const;
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
 const NUMBER_FORMATS = ['0', '0.0', '0.00'] as const;
 /** Characters of a sentence on one line, by the width of its column, and the height of a line in points. */

@@ -1,0 +1,100 @@
+import { readFile } from 'node:fs/promises';
+import { basename, extname } from 'node:path';
+import { isoDateToSerial } from '../readings/date-serial.js';
+import type { ColumnMap } from '../readings/find-header.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { writeFileAtomically } from '../util/write-file-atomically.js';
+import type { BookLimits } from '../workbook/book-limits.js';
+import { EXIT } from './exit-codes.js';
+import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { refuseOwnInput } from './refuse-own-input.js';
+import { progressLine, tell, type Terminal } from './terminal.js';
+
+const OPTIONS = {
+  output: { type: 'string', short: 'o' },
+  unit: { type: 'string' },
+  date: { type: 'string' },
+  limits: { type: 'string' },
+  'date-order': { type: 'string' },
+  sheet: { type: 'string' },
+  map: { type: 'string' },
+  units: { type: 'string' },
+  force: { type: 'boolean' },
+} as const;
+
+/** `treadlebook report`: one printable page for each inspection of a unit on a day. */
+export async function reportCommand(args: readonly string[], terminal: Terminal): Promise<number> {
+  const { values, words } = parseCommand('report', args, OPTIONS, { least: 1, most: 1, what: 'the INPUT file' });
+  const { output, unit, date, limits, map, ...reading } = settingsOf(values);
+  const input = words[0]!;
+  refuseOwnInput(output, [input, limits, map]);
+  const [{ evaluateReadings }, { findInspections }, { reportWorkbook }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../workbook/find-inspections.js'), import('../workbook/report-workbook.js')]);
+  const name = input === '-' ? 'standard input' : basename(input);
+  const bytes = await bytesOf(input);
+  const book = bytes === null ? null : await limitsOfBook(bytes, name);
+  const set = limits ?? limitSetOf(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
+  const progress = progressLine(terminal);
+  const fleet = await evaluateReadings(bytes ?? input, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: (count) => progress.show(`${count} inspections`) });
+  progress.clear();
+  const found = findInspections(fleet.evaluations, { unit, date }, fleet.source.name);
+  const numbers = book?.limitSet === fleet.plan.set.id ? await book.changed(fleet.plan) : undefined;
+  await writeFileAtomically(output, reportWorkbook(fleet, { unit, date, numbers }), values['force'] === true);
+  if (numbers && numbers.size > 0) tell(terminal, `${numbers.size} ${numbers.size === 1 ? 'number' : 'numbers'} on the sheet Limits of ${name} differ from the limit set; the report uses them and says so.`);
+  tell(terminal, `Wrote ${output}: ${found.length === 1 ? 'one inspection' : `${found.length} inspections, a page each,`} of ${found[0]!.unit} on ${date}, by the limit set ${fleet.plan.set.id}.`);
+  return EXIT.done;
+}
+
+interface Settings {
+  readonly output: string;
+  readonly unit: string;
+  readonly date: string;
+  readonly limits: string | undefined;
+  readonly map: string | undefined;
+  readonly sheet: string | undefined;
+  readonly dateOrder: 'dmy' | 'mdy' | null;
+  readonly units: 'exact' | 'folded';
+}
+
+function settingsOf(values: ParsedCommand['values']): Settings {
+  const text = (option: keyof typeof OPTIONS): string | undefined => values[option] as string | undefined;
+  const [output, unit, date] = [text('output'), text('unit'), text('date')];
+  if (output === undefined) throw usage('report', 'the output is missing', 'add -o report.xlsx');
+  if (extname(output).toLowerCase() !== '.xlsx') throw usage('report', `the output ${JSON.stringify(output)} is no workbook`, 'end it in .xlsx');
+  if (unit === undefined || unit.trim() === '') throw usage('report', 'the unit is missing', 'add --unit K-101');
+  if (date === undefined) throw usage('report', 'the date is missing', 'add --date 2026-03-14');
+  if (isoDateToSerial(date) === null) throw usage('report', `--date ${JSON.stringify(date)} is no date`, 'write it as 2026-03-14');
+  const dateOrder = text('date-order') ?? null;
+  if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('report', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
+  const units = text('units') ?? 'exact';
+  if (units !== 'exact' && units !== 'folded') throw usage('report', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
+  return { output, unit, date, limits: text('limits'), map: text('map'), sheet: text('sheet'), dateOrder, units };
+}
+
+/** The bytes of the input; null for a file that cannot be read, which is told where it is opened. */
+async function bytesOf(input: string): Promise<Uint8Array | null> {
+  if (input !== '-') return readFile(input).catch(() => null);
+  const chunks: Uint8Array[] = [];
+  for await (const chunk of process.stdin) chunks.push(chunk as Uint8Array);
+  return Buffer.concat(chunks);
+}
+
+/** What an evaluated workbook says of its limits; null for any other input. */
+async function limitsOfBook(bytes: Uint8Array, name: string): Promise<BookLimits | null> {
+  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
+  return isZip ? (await import('../workbook/book-limits.js')).bookLimits(bytes, name) : null;
+}
+
+/** The limit set of an evaluated workbook, so that a report says what the workbook says. A text from a workbook must not open a file. */
+function limitSetOf(book: BookLimits | null, name: string, shipped: readonly string[]): string | undefined {
+  if (book === null || shipped.includes(book.limitSet)) return book?.limitSet;
+  throw new TreadlebookError({ code: 'limit_set_unknown', where: name, what: `the workbook was made with the limit set ${JSON.stringify(book.limitSet.slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
+}
+
+async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {
+  if (path === undefined) return undefined;
+  const [{ parseColumnMap }, { fieldDictionary }, { loadLimitSet }] = await Promise.all([import('../readings/column-map.js'), import('../readings/dictionary.js'), import('../limits/load-limit-set.js')]);
+  const text = await readFile(path, 'utf8').catch(() => {
+    throw usage('report', `the map file ${path} cannot be read`, 'check the path');
+  });
+  return parseColumnMap(text, path, fieldDictionary(loadLimitSet(limits).columns));
+}

@@ -1,0 +1,29 @@
+import type { CellValue } from 'exceljs';
+import type { EvaluatedStrokes } from './evaluated-strokes.js';
+import { strokesRangeName } from './strokes-formulas.js';
+import { strokesSha256 } from './strokes-sha256.js';
+
+/** Labels of the lines of Provenance about the strokes. */
+export const STROKES_LABELS = {
+  input: 'Strokes, input',
+  entriesSha256: 'Strokes, SHA-256 of the entries',
+} as const;
+
+/** The lines of Provenance about the strokes: what they were read from, and counts that add up. `row` is that of the first line. */
+export function strokesProvenance({ strokes, columns, evaluation, source }: EvaluatedStrokes, row: number): readonly (readonly [label: string, value: CellValue])[] {
+  const { rows_read: read, rows_blank: blank, rows_set_aside: aside, strokes: count } = source;
+  const filled = evaluation.chambers.filter(({ verdict }) => verdict !== null).length;
+  return [
+    [STROKES_LABELS.input, source.name],
+    ['Strokes, sheet', source.sheet === '' ? 'none: the file is one table' : source.sheet],
+    ['Strokes, SHA-256 of the bytes of the input', source.sha256],
+    [STROKES_LABELS.entriesSha256, strokesSha256(strokes, columns.flatMap(({ role, header }) => (role === 'extra' ? [header] : [])))],
+    ['Strokes, rows read below the header', read],
+    ['of these blank', blank],
+    ['of these set aside (totals)', aside],
+    ['of these with columns of your own alone', count - filled],
+    ['Brake chambers', filled],
+    ['Rows on the sheet Strokes', { formula: `SUMPRODUCT(--(${strokesRangeName('verdict')}<>""))`, result: filled }],
+    ['Do the strokes add up?', { formula: `IF(AND(B${row + 4}=B${row + 5}+B${row + 6}+B${row + 7}+B${row + 8},B${row + 8}=B${row + 9}),"yes","NO: rows were added or deleted since")`, result: read === blank + aside + count ? 'yes' : 'NO: rows were added or deleted since' }],
+  ];
+}

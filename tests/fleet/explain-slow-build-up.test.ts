@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { explainSlowBuildUp, type UnitBuildup } from '../../src/fleet/explain-slow-build-up.js';
+
+const GOOD: UnitBuildup = { on: '2026-01-05', fromPsi: 85, toPsi: 100, seconds: 30, lossPsiPerMin: 0, rpm: 1200, readablePsi: 1 };
+const slow = (parts: Partial<UnitBuildup> = {}): UnitBuildup => ({ ...GOOD, on: '2026-03-14', seconds: 45, lossPsiPerMin: 6, ...parts });
+const FACTS = 'Build-up from 85 to 100 psi takes 45 s, and took 30 s on 2026-01-05: ';
+
+describe('a build-up that has become slow', () => {
+  // Conservation of air: 30 psi a minute were raised and 20 are, so ten are lost; a leak of six more is 60 % of that.
+  it('is said to be the leak as far as the leak explains it', () => {
+    expect(explainSlowBuildUp(GOOD, slow())).toBe(`${FACTS}the leak explains 60 % of the slow build-up; mend it first, then time again.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 10 }))).toBe(`${FACTS}the leak explains all of the slow build-up; mend it first, then time again.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 30 }))).toContain('explains all of');
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 3 }))).toBe(`${FACTS}the leak explains only 30 % of the slow build-up; look at the compressor, its drive and its intake as well.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 0.5 }))).toBe(`${FACTS}the leak does not explain the slow build-up; look at the compressor, its drive and its intake.`);
+    expect(explainSlowBuildUp({ ...GOOD, lossPsiPerMin: 6 }, slow())).toContain('the leak does not explain');
+  });
+
+  it('asks for the leak where none was measured', () => {
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: null }))).toBe(`${FACTS}no leak was measured with it; test for a leak before the compressor is blamed.`);
+  });
+
+  it('compares tests with other ends over one span', () => {
+    // 60 to 120 psi in 180 s is 20 psi a minute, and 45 s over 15 psi.
+    expect(explainSlowBuildUp(GOOD, slow({ fromPsi: 60, toPsi: 120, seconds: 180 }))).toBe(explainSlowBuildUp(GOOD, slow()));
+  });
+
+  it('is not one while the gauge cannot tell, or it is no slower', () => {
+    // JCGM: two gauges read to 3 psi may each miss the rise by 2.0145 psi; over 15 psi in half a minute that is 4 psi a minute.
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 3 }, slow({ seconds: 36, readablePsi: 3 }))).toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ seconds: 36 }))).not.toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 33 }))).toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 34 }))).not.toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ seconds: 30 }))).toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ seconds: 20 }))).toBeNull();
+  });
+
+  it('does not compare other engine speeds, nor a test without a rise', () => {
+    expect(explainSlowBuildUp(GOOD, slow({ rpm: 700 }))).toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ rpm: 1150 }))).not.toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ rpm: null }))).not.toBeNull();
+    for (const broken of [slow({ toPsi: 85 }), slow({ seconds: 0 }), slow({ seconds: NaN }), slow({ fromPsi: -1 })]) expect(explainSlowBuildUp(GOOD, broken)).toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, toPsi: 80 }, slow())).toBeNull();
+  });
+});
