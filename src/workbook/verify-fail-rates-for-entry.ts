@@ -1,7 +1,7 @@
 import type { FailRateGroup } from '../fleet/group-fail-rate.js';
 import { groupFlag } from '../fleet/group-flag.js';
 import type { FleetSummary } from '../fleet/summary.js';
-import { APART_FROM, PLACE_ROWS, RATE_COLUMNS, type RateColumnId } from './sheets/fail-rates-places.js';
+import { APART_FROM, MORE_THAN_ROWS, PLACE_ROWS, RATE_COLUMNS, type RateColumnId } from './sheets/fail-rates-places.js';
 import { RATE_HEADINGS } from './sheets/fail-rates-tables.js';
 import { linesForEntry } from './verify-for-entry.js';
 import type { Line } from './verify-line.js';
@@ -24,10 +24,14 @@ export function failRatesForEntry(empty: readonly Line[], filled: readonly Line[
   const placesTitle = empty.findLastIndex(({ values }, index) => index < firstTable && values[1] === 'Failures');
   placesForEntry(empty, placesTitle, summary, namesOf('leak_place')).forEach((line, row) => (lines[placesTitle + 1 + row] = line));
   for (let index = placesTitle + 1 + PLACE_ROWS; index < empty.length; index++) lines[index] = empty[index]!;
+  const beyondPlaces = summary.fleet.leak_places.some(({ reason }) => !isAmong(namesOf('leak_place').slice(0, PLACE_ROWS), reason));
+  if (beyondPlaces) lines[placesTitle + 1 + PLACE_ROWS] = sayingMore(lines[placesTitle + 1 + PLACE_ROWS]!, 0);
   for (const [position, { index, group }] of headings.entries()) {
     const rows = empty.slice(index + 2, headings[position + 1]?.index).filter(({ formulas }) => formulas.some((formula) => formula !== null));
     const names = group === 'period' ? summary.trend.map(({ period }) => period) : group === 'site' || group === 'inspector' ? namesOf(group) : rows.map(({ values }) => String(values[0] ?? ''));
     const known = valuesByName(filled, group);
+    const beyondRows = summary.fail_rates.some((rate) => rate.group === group && rate.tested + rate.recheck > 0 && !isAmong(names.slice(0, rows.length), rate.name));
+    if (beyondRows && (group === 'site' || group === 'inspector')) lines[index] = sayingMore(lines[index]!, 1);
     const written = rows.map((line, row) => {
       const values = known.get((names[row] ?? '').toLowerCase());
       return values ? { ...line, values: line.values.map((value, column) => (column === 0 || line.formulas[column] ? (column === 0 ? names[row]! : (values[column] ?? null)) : value)) } : line;
@@ -35,6 +39,14 @@ export function failRatesForEntry(empty: readonly Line[], filled: readonly Line[
     withFlags(group, written).forEach((line, row) => (lines[empty.indexOf(rows[row]!)] = line));
   }
   return lines;
+}
+
+function isAmong(names: readonly string[], name: string): boolean {
+  return names.some((one) => one.toLowerCase() === name.toLowerCase());
+}
+
+function sayingMore(line: Line, column: number): Line {
+  return { ...line, values: line.values.with(column, MORE_THAN_ROWS) };
 }
 
 function valuesByName(filled: readonly Line[], group: FailRateGroup): Map<string, readonly CellContent[]> {

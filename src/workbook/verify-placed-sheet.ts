@@ -17,6 +17,8 @@ export interface PlacedSheet {
   readonly asWritten: boolean;
   /** Whether what formulas give is compared; where a name of the list was typed over, much follows from it. */
   readonly results: boolean;
+  /** Tells the titles of further tables below the first. */
+  readonly isTitles?: (line: Line) => boolean;
   readonly tally: VerifyTally;
 }
 
@@ -33,16 +35,18 @@ export function titlesMovedBy(expected: readonly Line[], found: readonly Line[],
 }
 
 /** Compares a sheet cell by cell, and tells of lines below the last that belongs there. */
-export function verifyPlacedSheet({ sheet, expected, found, titleRow, entries, asWritten, results, tally }: PlacedSheet): void {
+export function verifyPlacedSheet({ sheet, expected, found, titleRow, entries, asWritten, results, isTitles, tally }: PlacedSheet): void {
   const moved = titlesMovedBy(expected, found, titleRow);
   const titles = expected.find(({ number }) => number === titleRow)!.values;
   if (moved === null) {
     tally.add({ code: 'line_missing', sheet, column: 'column titles', found: 'no such line', expected: titles.filter((title) => title !== null).slice(0, 3).join(', ') });
     return;
   }
-  const columnName = (index: number): string => String(titles[index] ?? '');
+  let above = titles;
+  const columnName = (index: number): string => String(above[index] ?? '');
   const at = new Map(found.map((line) => [line.number, line]));
   for (const line of expected) {
+    if (isTitles?.(line)) above = line.values;
     const number = line.number + moved;
     const constant: FindingCode = line.number > titleRow ? 'stored_value_differs' : 'text_changed';
     verifyLine(line, at.get(number) ?? { number, values: [], formulas: [] }, { sheet, tally, constant, columnName, except: entries?.(line.number), constants: asWritten || line.number === titleRow, results });

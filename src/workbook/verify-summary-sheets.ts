@@ -84,7 +84,7 @@ export class SummarySheets {
     // Without Units, the formulas of Open work point at nothing.
     const there = onUnits ? sheets : sheets.filter(({ sheet }) => sheet !== OPEN_WORK_SHEET);
     const isBroken = (sheet: string): boolean => tally.hasLineFindings(sheet) || (sheet === OPEN_WORK_SHEET && tally.hasLineFindings(UNITS_SHEET));
-    for (const { sheet, titleRow, expected, found } of there) verifyPlacedSheet({ sheet, titleRow, expected, found, asWritten, results: !isBroken(sheet), entries: entriesOf(sheet, titleRow, filled.live, empty === null), tally });
+    for (const { sheet, titleRow, expected, found } of there) verifyPlacedSheet({ sheet, titleRow, expected, found, asWritten, results: !isBroken(sheet), isTitles: sheet === FAIL_RATES_SHEET ? isRateTitles : undefined, entries: entriesOf(sheet, titleRow, filled.live, empty === null), tally });
   }
 
   /** The sheets that are there. Rows may have been put in above their titles, and formulas of other sheets follow. */
@@ -136,6 +136,8 @@ const LISTS: readonly (readonly [string, SheetBuilder])[] = [
   [TREND_SHEET, trendSheet],
   [FAIL_RATES_SHEET, failRatesSheet],
 ];
+/** The titles of the tables of rates and of reasons. */
+const isRateTitles = ({ values }: Line): boolean => values[1] === 'Tested' || values[1] === 'Failures';
 const NAME: ReadonlySet<number> = new Set([0]);
 
 /** The cells that are not compared in their place: those for people to fill in, and names, which are looked for wherever they stand. */

@@ -99,8 +99,9 @@ describe('the walks of DEVELOPERS', () => {
     expect(found).toStrictEqual([[[85, 'pass', '49 CFR 571.121 S5.1.1.1; 61 FR 60635 (29 Nov 1996)']], [[100, 'fail', '49 CFR 571.121 S5.1.1.1; 61 FR 6173 (16 Feb 1996)']], [[100, 'pass', '49 CFR 571.121 S5.1.1.1; 61 FR 6173 (16 Feb 1996)']]]);
     const lines = (await rowsOf('own.xlsx', 'Limits')).filter(([title]) => title === 'Governor cut-in (optional)');
     expect(lines.map((line) => line[4])).toStrictEqual([85, 100]);
-    const rates = (await rowsOf('own.xlsx', 'Fail rates')).filter(([name]) => name === 'Governor cut-in');
-    expect(rates.map((line) => line.slice(1, 3))).toStrictEqual([[3, 1]]);
+    const rows = await rowsOf('own.xlsx', 'Fail rates');
+    const rates = rows.slice(rows.findIndex(([heading]) => heading === 'By check')).find(([name]) => name === 'Governor cut-in');
+    expect(rates?.slice(1, 3)).toStrictEqual([3, 1]);
   });
 
   // (110 - 109 + 110 - 107) / 2 = 2 psi in one minute.

@@ -1,8 +1,8 @@
-import { rowsOfSheet, type PlainCell } from './sheet-tables.js';
-import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { parseCellPosition } from '../../src/formats/xlsx-reader/cell-position.js';
+import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { oneUnitLayout, type OneUnitLayout } from '../../src/workbook/sheets/one-unit-layout.js';
 import { MOST_SHOWN, ONE_UNIT_FIRST_ROW, ONE_UNIT_SHEET, SIGNAL_ROW } from '../../src/workbook/sheets/one-unit-places.js';
+import { rowsOfSheet, type PlainCell } from './sheet-tables.js';
 
 type Cells = Readonly<Record<string, string>>;
 
@@ -28,7 +28,7 @@ function course(unit: string, from: string, step: number, released: readonly num
 }
 
 /** NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: the ten values of its individuals chart. */
-export const HANDBOOK = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1] as const;
+const HANDBOOK = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1] as const;
 
 /** A made-up fleet in which every rule of the sheet One unit decides something. */
 export const COURSE_ROWS: readonly Cells[] = [

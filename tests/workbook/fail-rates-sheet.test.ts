@@ -7,7 +7,7 @@ import { parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { columnLetters } from '../../src/util/column-letters.js';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
 import { pageStarts } from '../../src/workbook/sheets/fail-rates-pages.js';
-import { FAIL_RATES_SHEET, PARETO_ROWS, RATE_COLUMNS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from '../../src/workbook/sheets/fail-rates-places.js';
+import { FAIL_RATES_SHEET, MORE_THAN_ROWS, NO_ESTIMATES, PARETO_ROWS, RATE_COLUMNS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from '../../src/workbook/sheets/fail-rates-places.js';
 import { RATE_HEADINGS } from '../../src/workbook/sheets/fail-rates-tables.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
@@ -256,6 +256,18 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
     }
   });
 
+  it('says in a blank workbook that there are more sites, inspectors and places than it has rows for, and verifies clean', async (context) => {
+    requireOutside(context, 'soffice');
+    const rows = Array.from({ length: 17 }, (_, index) => inspections(`Depot ${index}`, { fail: 1 }, { inspector: `Person ${index % 12}`, leak_place: `place ${index}` })[0]!);
+    const filled = await typed(context, rows);
+    const shown = [...(await rowsOfSheet(filled, FAIL_RATES_SHEET)).values()];
+    const beside = (heading: string): PlainCell => shown.find(([first]) => first === heading)![1]!;
+    expect([beside(RATE_HEADINGS.site), beside(RATE_HEADINGS.inspector)]).toStrictEqual([MORE_THAN_ROWS, NO_ESTIMATES]);
+    expect(shown.filter(([first]) => first === MORE_THAN_ROWS)).toHaveLength(1);
+    const { findings } = await verifyWorkbook(filled, { name: 'book.xlsx' });
+    expect(findings.filter(({ sheet }) => sheet === FAIL_RATES_SHEET)).toStrictEqual([]);
+  });
+
   it('names the reasons with their circuits and the places, the most frequent first', async (context) => {
     requireOutside(context, 'soffice');
     const twin = await twinOf(await fleetOf(REASON_ROWS));
@@ -335,7 +347,7 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
       expect([shown.site, shown.inspector, shown.period]).toStrictEqual([[], [], []]);
       expect(shown.check.map((cells) => cells.slice(0, 5))).toStrictEqual(['Loss, brakes released', 'Loss, brakes applied', 'Low-air warning', 'Build-up'].map((name) => [name, 0, 0, 0, null]));
       expect(shown.vehicle_kind.length).toBeGreaterThan(2);
-      expect([...rows.values()].filter((cells) => cells[1] === 'no estimates before it is evaluated')).toHaveLength(FAIL_RATE_GROUPS.length - 1);
+      expect([...rows.values()].filter((cells) => cells[1] === NO_ESTIMATES)).toHaveLength(FAIL_RATE_GROUPS.length - 1);
     }
     // A count of 0 is not shown in a row without a name.
     const parts = await workbookParts(bytes);

@@ -20,7 +20,10 @@ export const REASON_ROWS = 16;
 /** The rows that the chart beside the tables of reasons and places takes. */
 export const PARETO_ROWS = 18;
 /** The rows of the table of places heard leaking. */
-export const PLACE_ROWS = 10;
+export const PLACE_ROWS = 12;
+/** What a blank workbook says in place of estimates, and where more was typed than its tables have rows for. */
+export const NO_ESTIMATES = 'no estimates before it is evaluated';
+export const MORE_THAN_ROWS = 'There are more than these rows hold: evaluate the workbook to see them all.';
 
 /** The columns of a table of rates. */
 export type RateColumnId = 'name' | 'tested' | 'failed' | 'recheck' | 'rate' | 'low' | 'high' | 'estimate' | 'flag' | 'up' | 'down';

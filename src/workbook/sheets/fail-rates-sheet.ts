@@ -6,6 +6,7 @@ import { LEAST_TESTED } from '../../fleet/group-flag.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { distinctFormula } from '../distinct-formula.js';
+import { PALETTE } from '../palette.js';
 import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
@@ -13,7 +14,7 @@ import { paretoChart, rateChart } from './fail-rates-charts.js';
 import { bandHeading } from './fail-rates-heading.js';
 import { pageStarts, type PrintedBlock } from './fail-rates-pages.js';
 import { writePareto, type ParetoItem } from './fail-rates-pareto.js';
-import { APART_FROM, CHARTS_ABOVE, FAIL_RATES_SHEET, isCharted, PARETO_APART, PARETO_COLUMNS, PARETO_ROWS, PARETO_WORKING, PLACE_ROWS, RATE_COLUMNS, REASON_ROWS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from './fail-rates-places.js';
+import { APART_FROM, CHARTS_ABOVE, FAIL_RATES_SHEET, isCharted, MORE_THAN_ROWS, PARETO_APART, PARETO_COLUMNS, PARETO_ROWS, PARETO_WORKING, PLACE_ROWS, RATE_COLUMNS, REASON_ROWS, REASONS_TITLE_ROW, WORDS_LINES, WORDS_ROW } from './fail-rates-places.js';
 import { countedReasons, failedOf, placeFormula } from './fail-rates-reasons.js';
 import { writeRates } from './fail-rates-tables.js';
 import { failRateWords, type FailRateSentence } from './fail-rates-words.js';
@@ -116,6 +117,12 @@ function writePlaces(sheet: Worksheet, { fleet, live }: SheetContext, titleRow: 
   const sorted = live && items.length > 0;
   if (sorted) bandHeading(sheet, titleRow - 1, 'Sorted from', APART_FROM, PARETO_WORKING.length);
   writePareto(sheet, { titleRow, title: 'Place heard leaking', reasons: places.filter(({ failed }) => failed > 0), items: sorted ? items : null, rowCount }, safeText);
+  if (!fleet) {
+    const more = sheet.getCell(`A${titleRow + rowCount + 1}`);
+    const counts = `$${PARETO_APART.failed}$${titleRow + 1}:$${PARETO_APART.failed}$${titleRow + rowCount}`;
+    more.value = { formula: `IF(SUM(${counts})<SUMPRODUCT((readings_leak_place<>"")*(computed_verdict="fail")),"${MORE_THAN_ROWS}","")`, result: '' };
+    styleCell(more, { ink: PALETTE.caution.ink, bold: true });
+  }
   if (fleet && places.length === 0) sheet.getCell(`A${titleRow + 1}`).value = 'none noted';
   return titleRow + rowCount;
 }

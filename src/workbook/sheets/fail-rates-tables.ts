@@ -12,7 +12,7 @@ import type { SheetContext } from '../sheet-context.js';
 import { writeHeader, writeRow } from '../write-table.js';
 import { rateFormulas, type LiveRateColumn, type RatePlace } from './fail-rates-formulas.js';
 import { bandHeading } from './fail-rates-heading.js';
-import { APART_FROM, isCharted, PARETO_WORKING, RATE_COLUMNS, rateLetters, WHISKER_COLUMNS, type RateColumn } from './fail-rates-places.js';
+import { APART_FROM, isCharted, MORE_THAN_ROWS, NO_ESTIMATES, PARETO_WORKING, RATE_COLUMNS, rateLetters, WHISKER_COLUMNS, type RateColumn } from './fail-rates-places.js';
 import { trendCell } from './trend-columns.js';
 import { BLANK_MONTHS, TREND_SHEET, TREND_TITLE_ROW } from './trend-sheet.js';
 
@@ -30,6 +30,8 @@ export const RATE_HEADINGS: Readonly<Record<FailRateGroup, string>> = {
 /** What the first column of each table is called. */
 const NAME_TITLES: Readonly<Record<FailRateGroup, string>> = { check: 'Check', circuit: 'Brake circuit', site: 'Site', vehicle_kind: 'Kind of vehicle', inspector: 'Inspector', limit_set: 'Limit set', period: 'Period' };
 
+/** Groups by name, of which nothing is known before names are typed. */
+const BY_NAME: readonly FailRateGroup[] = ['site', 'inspector'];
 /** Rows for sites and for inspectors in a blank workbook. */
 const BLANK_ROWS = 12;
 /** Bold characters that a line of the first column holds. */
@@ -69,6 +71,7 @@ export function writeRates(sheet: Worksheet, group: FailRateGroup, headingRow: n
     if (isCharted(group)) writeRow(sheet, row, WHISKER_COLUMNS, WHISKER_COLUMNS.map(cell), APART_FROM);
     if ((rate.name?.length ?? 0) > NAME_WIDTH) sheet.getRow(row).height = nameHeight(rate.name!);
   }
+  if (!fleet && BY_NAME.includes(group)) sheet.getCell(`B${headingRow}`).value = { formula: moreThanRows(group, firstRow, firstRow + rates.length - 1), result: NO_ESTIMATES };
   mark(sheet, firstRow, rates.length);
   if (rates.length === 0) writeRow(sheet, firstRow, RATE_COLUMNS, [NO_ROWS_WORDS]);
   return { firstRow, rowCount: Math.max(1, rates.length) };
@@ -104,7 +107,7 @@ function writeHeading(sheet: Worksheet, group: FailRateGroup, row: number, prior
   if (group === 'limit_set') return;
   sheet.mergeCells(`B${row}:G${row}`);
   const label = sheet.getCell(`B${row}`);
-  label.value = blank ? 'no estimates before it is evaluated' : prior ? 'estimates are drawn towards (computed on writing):' : 'no estimates: fewer than three groups tested, or nothing in common';
+  label.value = blank ? NO_ESTIMATES : prior ? 'estimates are drawn towards (computed on writing):' : 'no estimates: fewer than three groups tested, or nothing in common';
   if (!prior) return;
   const [mean, weight] = [sheet.getCell(`${MEAN}${row}`), sheet.getCell(`${WEIGHT}${row}`)];
   mean.value = prior.mean;
@@ -112,6 +115,13 @@ function writeHeading(sheet: Worksheet, group: FailRateGroup, row: number, prior
   weight.value = prior.weight ?? 'all alike, but for chance';
   styleCell(weight, { ...PALETTE.band, bold: true, format: '"weight of "0.0" tests"' });
   weight.alignment = { ...weight.alignment, horizontal: 'left' };
+}
+
+/** Whether inspections stand under names for which a blank workbook has no row. */
+function moreThanRows(group: FailRateGroup, firstRow: number, lastRow: number): string {
+  const listed = (['tested', 'recheck'] as const).map((id) => `SUM($${rateLetters(id)}$${firstRow}:$${rateLetters(id)}$${lastRow})`).join('+');
+  const all = `SUMPRODUCT((${columnRangeName(group)}<>"")*((computed_verdict="pass")+(computed_verdict="fail")+(computed_verdict="recheck")))`;
+  return `IF(${listed}<${all},"${MORE_THAN_ROWS}","${NO_ESTIMATES}")`;
 }
 
 function valueOf(rate: Row, id: LiveRateColumn): CellValue {
