@@ -1,4 +1,5 @@
 import type { CellValue } from 'exceljs';
+import { roundHalfAway } from '../../util/round-half-away.js';
 import type { CellLook } from '../cell-styles.js';
 import { gaugesUsed, USUAL_GAUGE, type GaugeUsed } from '../gauges-used.js';
 import { HOLD_DECIMALS, holdFormulas, SHEET_HOLDS } from '../hold-formulas.js';
@@ -50,7 +51,12 @@ export function holdLines({ plan, fleet }: SheetContext, firstRow: number): { re
   return { lines, more: every.length - lines.length };
 }
 
+/** A number that was converted has digits that no gauge shows. */
+function shown(number: number): string {
+  return String(roundHalfAway(number, 3));
+}
+
 function gaugeWords({ unit, step, readableTo }: GaugeUsed): string {
-  if (step === null) return `read to ${readableTo} ${unit}`;
-  return `${step} ${unit} steps${readableTo === null ? '' : `, read to ${readableTo}`}`;
+  if (step === null) return `read to ${shown(readableTo!)} ${unit}`;
+  return `${shown(step)} ${unit} steps${readableTo === null ? '' : `, read to ${shown(readableTo)}`}`;
 }
