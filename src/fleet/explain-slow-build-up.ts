@@ -9,7 +9,7 @@ import { roundHalfAway } from '../util/round-half-away.js';
 export interface UnitBuildup extends Omit<BuildupTest, 'lossPsiPerMin'> {
   /** The day of the inspection, ISO 8601. */
   readonly on: string;
-  /** The leak measured on that day with the brakes released, psi a minute; null where none was. */
+  /** The leak measured on that day with the brakes released, psi a minute; null where none was that counts. */
   readonly lossPsiPerMin: number | null;
   /** Engine speed; null where it was not written down. */
   readonly rpm: number | null;
@@ -27,6 +27,9 @@ const [MOST_OF_IT, LITTLE_OF_IT] = [0.5, 0.1];
 /**
  * Says of a build-up that has become slow how much of it the leak explains, and what to do first.
  *
+ * Both times are brought to {@link COMMON_SPAN}. Where the leak of the earlier day is not known, what the leak explains is the most
+ * that it may.
+ *
  * Source and assumptions: `buildupOverSpan` and `leakShareOfSlowBuildup`; what counts as slow and as most of it, and where to
  * look, is common practice, no source. Give the leak of either day only with the same tanks connected. The share is rounded to
  * 5 %, for two gauges do not carry more.
@@ -39,20 +42,24 @@ const [MOST_OF_IT, LITTLE_OF_IT] = [0.5, 0.1];
  *   { on: '2026-01-05', fromPsi: 85, toPsi: 100, seconds: 30, lossPsiPerMin: 0, rpm: null, readablePsi: 1 },
  *   { on: '2026-03-14', fromPsi: 85, toPsi: 100, seconds: 45, lossPsiPerMin: 6, rpm: null, readablePsi: 1 },
  * )
- * // 'Build-up from 85 to 100 psi takes 45 s, and took 30 s on 2026-01-05: the leak explains 60 % of the slow build-up; mend it first, then time again.'
+ * // 'Build-up brought to 85 to 100 psi took 45 s on 2026-03-14, and 30 s on 2026-01-05: the leak explains 60 % of the slow build-up; mend it first, then time again.'
  */
 export function explainSlowBuildUp(good: UnitBuildup, now: UnitBuildup): string | null {
   const [then, today] = [riseOf(plain(good)), riseOf(plain(now))];
   const [before, after] = [buildupOverSpan(plain(good)), buildupOverSpan(plain(now))];
   if (then === null || today === null || before === null || after === null || !isSlower(good, now, then, today) || !isSameSpeed(good.rpm, now.rpm)) return null;
-  const facts = `Build-up from ${COMMON_SPAN.fromPsi} to ${COMMON_SPAN.toPsi} psi takes ${durationWords(roundHalfAway(after, 0))}, and took ${durationWords(roundHalfAway(before, 0))} on ${good.on}`;
-  if (now.lossPsiPerMin === null) return `${facts}: no leak was measured with it; test for a leak before the compressor is blamed.`;
+  const facts = `Build-up brought to ${COMMON_SPAN.fromPsi} to ${COMMON_SPAN.toPsi} psi took ${durationWords(roundHalfAway(after, 0))} on ${now.on}, and ${durationWords(roundHalfAway(before, 0))} on ${good.on}`;
+  if (now.lossPsiPerMin === null) return `${facts}: no leak test that counts was made with it; test for a leak before the compressor is blamed.`;
   const share = leakShareOfSlowBuildup(plain(good), plain(now));
-  return share === null ? null : `${facts}: ${explanation(share)}.`;
+  return share === null ? null : `${facts}: ${explanation(share, good)}.`;
 }
 
-function explanation(share: number): string {
+function explanation(share: number, good: UnitBuildup): string {
   const percent = `${roundHalfAway(share * 20, 0) * 5} %`;
+  if (share >= LITTLE_OF_IT && good.lossPsiPerMin === null) {
+    const most = share >= 0.975 ? 'all' : `up to ${percent}`;
+    return `the leak may explain ${most} of the slow build-up, for none was measured on ${good.on}; ${share >= MOST_OF_IT ? 'mend it first, then time again' : 'look at the compressor, its drive and its intake as well'}`;
+  }
   if (share >= 0.975) return 'the leak explains all of the slow build-up; mend it first, then time again';
   if (share >= MOST_OF_IT) return `the leak explains ${percent} of the slow build-up; mend it first, then time again`;
   if (share >= LITTLE_OF_IT) return `the leak explains only ${percent} of the slow build-up; look at the compressor, its drive and its intake as well`;
