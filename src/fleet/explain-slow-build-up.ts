@@ -17,7 +17,7 @@ export interface UnitBuildup extends Omit<BuildupTest, 'lossPsiPerMin'> {
   readonly readablePsi: number | null;
 }
 
-/** Slower by this much counts as slow where the gauge is not known; common practice, no source. */
+/** Slower by less than this is no slow build-up, whatever the gauge tells: engine speeds compare no closer; common practice, no source. */
 const CLEARLY_SLOWER = 0.1;
 /** Engine speeds that differ by more than this do not compare, for the engine drives the compressor; common practice, no source. */
 const SAME_SPEED = 0.1;
@@ -36,7 +36,7 @@ const [MOST_OF_IT, LITTLE_OF_IT] = [0.5, 0.1];
  *
  * @param good an earlier test of the same unit that passed, before which no later repair took effect
  * @param now the latest test
- * @returns one sentence; null where the build-up is not slower than the gauge can tell, or the tests do not compare
+ * @returns one sentence; null where the build-up is not clearly slower, or by no more than the gauges explain, or the tests do not compare
  * @example
  * explainSlowBuildUp(
  *   { on: '2026-01-05', fromPsi: 85, toPsi: 100, seconds: 30, lossPsiPerMin: 0, rpm: null, readablePsi: 1 },
@@ -66,10 +66,11 @@ function explanation(share: number, good: UnitBuildup): string {
   return 'the leak does not explain the slow build-up; look at the compressor, its drive and its intake';
 }
 
-/** Slower by more than both gauges explain, or clearly slower where one of them is not known. */
+/** Clearly slower, and by more than both gauges explain where they are known. */
 function isSlower(good: UnitBuildup, now: UnitBuildup, then: number, today: number): boolean {
   const [a, b] = [riseMargin(good), riseMargin(now)];
-  return then - today > (a === null || b === null ? CLEARLY_SLOWER * then : Math.hypot(a, b));
+  const explained = a === null || b === null ? 0 : Math.hypot(a, b);
+  return then - today > Math.max(CLEARLY_SLOWER * then, explained);
 }
 
 /** By how much the rise of a test may be off at 95 %, psi a minute. */

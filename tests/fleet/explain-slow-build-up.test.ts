@@ -37,6 +37,9 @@ describe('a build-up that has become slow', () => {
     // JCGM: two gauges read to 3 psi may each miss the rise by 2.0145 psi; over 15 psi in half a minute that is 4 psi a minute.
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: 3 }, slow({ seconds: 36, readablePsi: 3 }))).toBeNull();
     expect(explainSlowBuildUp(GOOD, slow({ seconds: 36 }))).not.toBeNull();
+    // A fine gauge makes no slow build-up of less than a tenth: engine speeds compare no closer.
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 0.1 }, slow({ seconds: 33, readablePsi: 0.1 }))).toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 0.1 }, slow({ seconds: 34, readablePsi: 0.1 }))).not.toBeNull();
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 33 }))).toBeNull();
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 34 }))).not.toBeNull();
     expect(explainSlowBuildUp(GOOD, slow({ seconds: 30 }))).toBeNull();
