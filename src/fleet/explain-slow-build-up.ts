@@ -58,7 +58,7 @@ function explanation(share: number, good: UnitBuildup): string {
   const percent = `${roundHalfAway(share * 20, 0) * 5} %`;
   if (share >= LITTLE_OF_IT && good.lossPsiPerMin === null) {
     const most = share >= 0.975 ? 'all' : `up to ${percent}`;
-    return `the leak may explain ${most} of the slow build-up, for none was measured on ${good.on}; ${share >= MOST_OF_IT ? 'mend it first, then time again' : 'look at the compressor, its drive and its intake as well'}`;
+    return `the leak may explain ${most} of the slow build-up (no leak test that counts on ${good.on}); ${share >= MOST_OF_IT ? 'mend it first, then time again' : 'look at the compressor, its drive and its intake as well'}`;
   }
   if (share >= 0.975) return 'the leak explains all of the slow build-up; mend it first, then time again';
   if (share >= MOST_OF_IT) return `the leak explains ${percent} of the slow build-up; mend it first, then time again`;

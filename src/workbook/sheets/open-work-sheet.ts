@@ -19,20 +19,20 @@ const SPARE_ROWS = 3;
 /** The last column that is printed. */
 const LAST_PRINTED = 'M';
 /** Points of a live row: the texts that come into it may be long. */
-const ROOM = 84;
+const ROOM = 96;
 const FIGURES_ROW = 4;
 
 /** Lays out the sheet Open work: the figures of the period, and one row per unit with an open failure, the longest open first. */
 export function openWorkSheet(context: SheetContext): SheetParts {
-  const { book, fleet, live } = context;
+  const { book, live } = context;
   const places = placesOf(context);
   const columns = openWorkColumns(places);
   const printed = columns.length - 1;
   const sheet = book.addWorksheet(OPEN_WORK_SHEET, { views: [{ state: 'frozen', xSplit: 2, ySplit: OPEN_WORK_TITLE_ROW }] });
   columns.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
   const follows = live ? 'The list follows the sheet Units.' : 'Values as of writing.';
-  writeTitle(sheet, 'Open work', `One row per unit with a failed check that has not passed since, the longest open first. ${follows} Figures: ${periodWords(context)}${fleet && live ? '; open and overdue are live, the others values computed when the workbook was written' : ''}. ${ofBuildup(context)}`, printed);
-  sheet.getRow(2).height = 18;
+  writeTitle(sheet, 'Open work', `One row per unit with a failed check that has not passed since, the longest open first. ${follows} Figures: ${periodWords(context)}${ofValues(context)}`, printed);
+  sheet.getRow(2).height = 30;
   sheet.mergeCells(`A3:${LAST_PRINTED}3`);
   sheet.getCell('A3').value = cautions().join(' ');
   styleCell(sheet.getCell('A3'), { ...PALETTE.caution, bold: true, wrap: true, size: 9, line: true });
@@ -52,10 +52,10 @@ export function openWorkSheet(context: SheetContext): SheetParts {
   return { fill: { sheet: OPEN_WORK_SHEET, templateRow: OPEN_WORK_FIRST_ROW, count: rows.length, rows, heightOf: heightOf(columns, live ? ROOM : 40) } };
 }
 
-/** Where the column of build-up and leak comes from. */
-function ofBuildup({ fleet, live }: SheetContext): string {
-  if (fleet === null) return 'Build-up and leak stays blank until the workbook is evaluated with the program: no formula gives it.';
-  return live ? 'Build-up and leak is as computed then, too.' : '';
+/** What no formula gives, after the words on the figures. */
+function ofValues({ fleet, live }: SheetContext): string {
+  if (fleet === null) return '. Build-up and leak stays blank until the workbook is evaluated with the program: no formula gives it.';
+  return live ? '; open and overdue are live, the others, and build-up and leak, values computed when the workbook was written.' : '.';
 }
 
 function rowsOf({ fleet, live }: SheetContext, columns: readonly OpenWorkColumn[]): FillValue[][] {
