@@ -16,6 +16,8 @@ export interface OpenWork {
   readonly leak_place: string | null;
   /** Likely places to look for that pattern of readings; common practice, no source. */
   readonly where_to_look: string | null;
+  /** How much of a slow build-up of the unit the leak explains (see `UnitSummary`). For diagnosis, never for the verdict. */
+  readonly buildup_explained: string | null;
   /** The latest repair noted on or after that inspection; it awaits its retest. */
   readonly repaired_on: string | null;
 }

@@ -1,4 +1,5 @@
 import type { Verdict } from '../limits/verdict.js';
+import type { UnitBuildup } from './explain-slow-build-up.js';
 
 /** A loss that was decided on, in the unit of its measure. */
 export interface LossReading {
@@ -7,6 +8,14 @@ export interface LossReading {
   readonly limit: number | null;
   /** Its standard uncertainty from the gauge's readability; null where that is not known. */
   readonly uncertainty: number | null;
+}
+
+/** A build-up that was timed. */
+export interface BuildupRecord {
+  /** Null where its pressures were not written down: it compares with none. */
+  readonly test: UnitBuildup | null;
+  /** Whether its check passed; true where the limit set has no check on a build-up. */
+  readonly passed: boolean;
 }
 
 /** What is kept of one inspection of a unit. Only inspections with a date have one. */
@@ -25,6 +34,8 @@ export interface UnitRecord {
   readonly leading: number | null;
   /** One for each ranked loss; null where it was not decided. */
   readonly losses: readonly (LossReading | null)[];
+  /** Null where none was timed. */
+  readonly buildup: BuildupRecord | null;
 }
 
 /** When an inspection was made, and where it stands in its table. */

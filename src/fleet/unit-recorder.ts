@@ -5,6 +5,7 @@ import { uncertaintyName } from '../limits/uncertainty-tree.js';
 import { WHERE_TO_LOOK } from '../limits/where-to-look-tree.js';
 import { fieldPosition } from '../readings/dictionary.js';
 import { roundHalfAway } from '../util/round-half-away.js';
+import { BuildupRecorder } from './buildup-recorder.js';
 import type { CheckResult, Evaluation } from './evaluation.js';
 import { rankedLosses, type RankedLoss } from './ranked-losses.js';
 import type { LossReading, UnitRecord } from './unit-record.js';
@@ -25,6 +26,7 @@ type FieldUsed = 'vehicle_kind' | 'site' | 'leak_place' | 'repaired_on' | 'retes
 /** Picks from evaluations what the follow-up of units needs. */
 export class UnitRecorder {
   readonly losses: readonly RankedLoss[];
+  private readonly buildups: BuildupRecorder;
   private readonly checkAt: ReadonlyMap<string, number>;
   private readonly columns: { readonly leakShare: number; readonly whereToLook: number; readonly uncertainties: readonly number[] };
   /** One copy of each pattern of verdicts. */
@@ -33,6 +35,7 @@ export class UnitRecorder {
   constructor(private readonly plan: LimitPlan) {
     const column = (name: string): number => plan.columns.findIndex(({ id }) => id === name);
     this.losses = rankedLosses(plan);
+    this.buildups = new BuildupRecorder(plan);
     this.checkAt = new Map(plan.checks.map(({ check }, index) => [check, index]));
     this.columns = { leakShare: column(LEAK_SHARE), whereToLook: column(WHERE_TO_LOOK), uncertainties: this.losses.map(({ measure }) => column(uncertaintyName(measure))) };
   }
@@ -49,15 +52,18 @@ export class UnitRecorder {
   /** The record of an inspection of a day. */
   record(evaluation: Evaluation, on: string): UnitRecord {
     const results = this.losses.map(({ check }) => evaluation.checks.find((result) => result.check === check) ?? null);
+    const decided = this.decided(evaluation.checks);
+    const losses = this.losses.map((loss, index) => this.reading(evaluation, loss, index, results[index]!));
     return {
       on,
       row: evaluation.row,
       verdict: evaluation.verdict,
-      decided: this.decided(evaluation.checks),
+      decided,
       isRetest: this.field(evaluation, 'retest_of') !== null,
       leakShare: this.leakShare(evaluation),
       leading: leading(results),
-      losses: this.losses.map((loss, index) => this.reading(evaluation, loss, index, results[index]!)),
+      losses,
+      buildup: this.buildups.record(evaluation, { on, decided, losses }),
     };
   }
 

@@ -3,6 +3,8 @@ import { VERDICTS } from '../limits/verdict.js';
 import { count, date, loss, share } from './schema-parts.js';
 import { CONTROL_SIGNALS, CROSSINGS, DIRECTIONS } from './unit-summary.js';
 
+const buildupExplained = z.string().nullable().describe('how much of a slow build-up the leak explains; for diagnosis, never for the verdict');
+
 const controlChartSchema = z
   .strictObject({
     centre: z.number(),
@@ -62,6 +64,7 @@ export const unitSchema = z
     share_after_repair: z.number().nullable(),
     next_due: date,
     overdue_days: count.nullable(),
+    buildup_explained: buildupExplained,
   })
   .meta({ id: 'UnitSummary' });
 
@@ -79,6 +82,7 @@ export const openWorkSchema = z
     reason: z.string(),
     leak_place: z.string().nullable(),
     where_to_look: z.string().nullable(),
+    buildup_explained: buildupExplained,
     repaired_on: date,
   })
   .meta({ id: 'OpenWork' });

@@ -1,4 +1,5 @@
 import type { LimitPlan } from '../limits/compile-limit-set.js';
+import { buildupExplained } from './buildup-explained.js';
 import type { FailureCourse } from './failure-episodes.js';
 import { lossSeries } from './loss-series.js';
 import { lossTrend } from './loss-trend.js';
@@ -57,6 +58,7 @@ export function unitSummaryOf(history: UnitHistory, { plan, losses, countedTo, f
     share_after_repair: around?.after ?? null,
     next_due,
     overdue_days: overdue !== null && overdue > 0 ? overdue : null,
+    buildup_explained: buildupExplained(records, latestOf(trends.map(({ since_repair }) => since_repair))),
   };
 }
 
@@ -70,6 +72,11 @@ function leadingOf(trends: readonly LossTrend[], now: UnitRecord | null): LossTr
   if (now !== null && now.leading !== null) return trends[now.leading]!;
   const measured = trends.filter(({ dates }) => dates.length > 0);
   return measured.reduce<LossTrend | null>((last, trend) => (last === null || trend.dates.at(-1)! > last.dates.at(-1)! ? trend : last), null);
+}
+
+/** The latest of some days; null where there is none. */
+function latestOf(days: readonly (string | null)[]): string | null {
+  return days.reduce<string | null>((latest, day) => (latest === null || (day !== null && day > latest) ? day : latest), null);
 }
 
 function daysFrom(start: string | null, end: string | null): number | null {

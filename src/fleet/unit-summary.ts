@@ -81,4 +81,10 @@ export interface UnitSummary {
   readonly share_after_repair: number | null;
   readonly next_due: string | null;
   readonly overdue_days: number | null;
+  /**
+   * How much of a slow build-up the leak explains, at the latest inspection with a build-up beside the last earlier one that
+   * passed, with no repair that took effect in between; null where it is not slow, or nothing compares. For diagnosis, never
+   * for the verdict.
+   */
+  readonly buildup_explained: string | null;
 }

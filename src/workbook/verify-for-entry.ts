@@ -16,5 +16,5 @@ export function linesForEntry(empty: readonly Line[], filled: readonly Line[]): 
 
 /** A summary as the formulas of a workbook for entry know it: without what is computed when an evaluated workbook is written. */
 export function summaryForEntry(summary: FleetSummary): FleetSummary {
-  return { ...summary, priors: [], fail_rates: summary.fail_rates.map((rate) => ({ ...rate, estimate: null })), trend: summary.trend.slice(0, BLANK_MONTHS), units: summary.units.map((unit) => ({ ...unit, trend_of: null, trends: [] })) };
+  return { ...summary, priors: [], fail_rates: summary.fail_rates.map((rate) => ({ ...rate, estimate: null })), trend: summary.trend.slice(0, BLANK_MONTHS), units: summary.units.map((unit) => ({ ...unit, trend_of: null, trends: [], buildup_explained: null })) };
 }

@@ -22,7 +22,7 @@ import { verifyPlaceName, type BookNames } from './verify-names.js';
 import { titlesMovedBy, verifyPlacedSheet } from './verify-placed-sheet.js';
 import { expectedSheet } from './verify-sheets.js';
 import type { CellContent, VerifyTally } from './verify-tally.js';
-import { COUNTED_TO, countedToIn, dayOf, withTrendsOfSheet } from './verify-units.js';
+import { COUNTED_TO, countedToIn, dayOf, withValuesOfSheet } from './verify-units.js';
 
 /** A context without the workbook that sheets are laid out in. */
 export type Context = Omit<SheetContext, 'book'>;
@@ -34,7 +34,7 @@ export interface AppearedNames {
 }
 
 /** The column of "Done by / date" on the sheet Open work, for the pen or the keyboard. */
-const DONE_BY: ReadonlySet<number> = new Set(['L'.charCodeAt(0) - 'A'.charCodeAt(0)]);
+const DONE_BY: ReadonlySet<number> = new Set(['M'.charCodeAt(0) - 'A'.charCodeAt(0)]);
 
 interface SheetInPlace {
   readonly sheet: string;
@@ -120,7 +120,7 @@ export class SummarySheets {
     const units = found.get(UNITS_SHEET);
     const to = units && filled.live ? countedToIn(units.expected, units.found) : null;
     const counted = to === null || to === summary.counted_to ? summary : countedTo(to, summary, filled, evaluations);
-    const trends = units && !asWritten ? { ...counted, units: withTrendsOfSheet(counted.units, filled.plan, units.expected, units.found) } : counted;
+    const trends = units && !asWritten ? { ...counted, units: withValuesOfSheet(counted.units, filled.plan, units.expected, units.found) } : counted;
     return withSummary(filled, summaryAsListed(trends, (sheet) => found.get(sheet) ?? null, { asWritten, tally: this.tally }));
   }
 }
@@ -195,7 +195,10 @@ function countedTo(to: string, summary: FleetSummary, { plan }: Context, evaluat
   const computedOnWriting = new Map(summary.units.map((unit) => [unit.unit, unit]));
   return {
     ...summary,
-    units: units.map((unit) => ({ ...unit, trend_of: computedOnWriting.get(unit.unit)!.trend_of, trends: computedOnWriting.get(unit.unit)!.trends })),
+    units: units.map((unit) => {
+      const { trend_of, trends, buildup_explained } = computedOnWriting.get(unit.unit)!;
+      return { ...unit, trend_of, trends, buildup_explained };
+    }),
     open_work,
     fleet: { ...summary.fleet, open, overdue },
   };

@@ -17,20 +17,25 @@ export function countedToIn(expected: readonly Line[], found: readonly Line[]): 
   return dayOf(found.find(({ number }) => number === COUNTED_TO.row + moved)?.values[COUNTED_TO.column] ?? null);
 }
 
-/** The units with the trends that the sheet holds: they were computed when it was written, and what to do goes by them. */
-export function withTrendsOfSheet(units: readonly UnitSummary[], plan: LimitPlan, expected: readonly Line[], found: readonly Line[]): UnitSummary[] {
+/**
+ * The units with the trends that the sheet holds, and what it says of build-up and leak: they were computed when it was written,
+ * and what to do, and Open work, go by them.
+ */
+export function withValuesOfSheet(units: readonly UnitSummary[], plan: LimitPlan, expected: readonly Line[], found: readonly Line[]): UnitSummary[] {
   const moved = titlesMovedBy(expected, found, UNITS_TITLE_ROW) ?? 0;
   const columns = unitColumns(plan).map(({ name }) => name);
-  const [directionAt, crossingAt] = [columns.indexOf('trend'), columns.indexOf('crosses_on')];
+  const [directionAt, crossingAt, explainedAt] = [columns.indexOf('trend'), columns.indexOf('crosses_on'), columns.indexOf('buildup_explained')];
   const lines = new Map(found.flatMap((line) => (line.number >= UNITS_FIRST_ROW + moved ? [[String(line.values[0] ?? '').toLowerCase(), line] as const] : [])));
   return units.map((unit) => {
     const line = lines.get(unit.unit.toLowerCase());
     if (!line) return unit;
+    const explained = line.values[explainedAt] ?? null;
+    const asOnSheet = { ...unit, buildup_explained: explained === null ? null : String(explained) };
     const [direction, crossing] = [line.values[directionAt] ?? null, line.values[crossingAt] ?? null];
-    if (typeof direction !== 'string') return { ...unit, trends: [] };
+    if (typeof direction !== 'string') return { ...asOnSheet, trends: [] };
     const words = typeof crossing === 'string' ? crossing : null;
     const first = { ...unit.trends[0], direction, crosses_on: dayOf(crossing), crossing: words } as LossTrend;
-    return { ...unit, trends: [first, ...unit.trends.slice(1)] };
+    return { ...asOnSheet, trends: [first, ...unit.trends.slice(1)] };
   });
 }
 

@@ -3,7 +3,7 @@ import { explainSlowBuildUp, type UnitBuildup } from '../../src/fleet/explain-sl
 
 const GOOD: UnitBuildup = { on: '2026-01-05', fromPsi: 85, toPsi: 100, seconds: 30, lossPsiPerMin: 0, rpm: 1200, readablePsi: 1 };
 const slow = (parts: Partial<UnitBuildup> = {}): UnitBuildup => ({ ...GOOD, on: '2026-03-14', seconds: 45, lossPsiPerMin: 6, ...parts });
-const FACTS = 'Build-up from 85 to 100 psi takes 45 s, and took 30 s on 2026-01-05: ';
+const FACTS = 'Build-up brought to 85 to 100 psi took 45 s on 2026-03-14, and 30 s on 2026-01-05: ';
 
 describe('a build-up that has become slow', () => {
   // Conservation of air: 30 psi a minute were raised and 20 are, so ten are lost; a leak of six more is 60 % of that.
@@ -17,7 +17,15 @@ describe('a build-up that has become slow', () => {
   });
 
   it('asks for the leak where none was measured', () => {
-    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: null }))).toBe(`${FACTS}no leak was measured with it; test for a leak before the compressor is blamed.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: null }))).toBe(`${FACTS}no leak test that counts was made with it; test for a leak before the compressor is blamed.`);
+  });
+
+  it('says what the leak explains at most where none was measured on the earlier day', () => {
+    const unknown = { ...GOOD, lossPsiPerMin: null };
+    expect(explainSlowBuildUp(unknown, slow())).toBe(`${FACTS}the leak may explain up to 60 % of the slow build-up (no leak test that counts on 2026-01-05); mend it first, then time again.`);
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 3 }))).toBe(`${FACTS}the leak may explain up to 30 % of the slow build-up (no leak test that counts on 2026-01-05); look at the compressor, its drive and its intake as well.`);
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 12 }))).toContain('the leak may explain all of the slow build-up (no leak test that counts');
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 0.5 }))).toBe(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 0.5 })));
   });
 
   it('compares tests with other ends over one span', () => {
@@ -29,6 +37,9 @@ describe('a build-up that has become slow', () => {
     // JCGM: two gauges read to 3 psi may each miss the rise by 2.0145 psi; over 15 psi in half a minute that is 4 psi a minute.
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: 3 }, slow({ seconds: 36, readablePsi: 3 }))).toBeNull();
     expect(explainSlowBuildUp(GOOD, slow({ seconds: 36 }))).not.toBeNull();
+    // A fine gauge makes no slow build-up of less than a tenth: engine speeds compare no closer.
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 0.1 }, slow({ seconds: 33, readablePsi: 0.1 }))).toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 0.1 }, slow({ seconds: 34, readablePsi: 0.1 }))).not.toBeNull();
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 33 }))).toBeNull();
     expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ seconds: 34 }))).not.toBeNull();
     expect(explainSlowBuildUp(GOOD, slow({ seconds: 30 }))).toBeNull();

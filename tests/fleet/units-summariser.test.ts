@@ -40,7 +40,7 @@ describe('the units of a fleet', () => {
       latest_on: '2026-03-01', latest_verdict: 'not tested', latest_released_loss: 1.5, latest_applied_loss: null, share_now: 0.5, share_now_on: '2026-03-01',
       worst_released_loss: 6, worst_applied_loss: 1, worst_share: 2, trend_of: 'released_loss',
       open_checks: [], open_since: null, days_open: null,
-      last_repair_on: null, share_before_repair: null, share_after_repair: null, next_due: '2027-03-01', overdue_days: null,
+      last_repair_on: null, share_before_repair: null, share_after_repair: null, next_due: '2027-03-01', overdue_days: null, buildup_explained: null,
     });
     expect(trends.map(({ measure, unit, dates, losses, limit, since_repair, direction, crossing, control }) => [measure, unit, dates, losses, limit, since_repair, direction, crossing, control])).toStrictEqual([
       ['released_loss', 'psi/min', ['2026-01-01', '2026-02-01', '2026-03-01'], [2, 6, 1.5], 3, null, 'too few inspections', 'too few inspections', null],

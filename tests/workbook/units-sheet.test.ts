@@ -127,6 +127,6 @@ describe('the sheet Units', { timeout: 180_000 }, () => {
 
   it('says in a blank workbook what a blank trend means', async () => {
     const texts = [...(await rowsOfSheet(await bytesOf(blankWorkbook({ rows: 3 })), 'Units')).values()].flat();
-    expect(texts.some((text) => String(text).includes('A blank trend, limit date or signal of the control chart comes when the workbook is evaluated with the program'))).toBe(true);
+    expect(texts.some((text) => String(text).includes('A blank trend, limit date, signal of the control chart or word on build-up and leak comes when the workbook is evaluated with the program'))).toBe(true);
   });
 });

@@ -6,7 +6,7 @@ import type { CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import type { TableColumn } from '../write-table.js';
 import { isoText, repairedSince } from './unit-formulas.js';
-import { unitRange, UNITS_SHEET, type UnitPlaces } from './unit-places.js';
+import { BUILDUP_TITLE, unitRange, UNITS_SHEET, type UnitPlaces } from './unit-places.js';
 
 /** The row of the column titles of the sheet Open work. */
 export const OPEN_WORK_TITLE_ROW = 8;
@@ -32,7 +32,7 @@ export function openWorkColumns(places: UnitPlaces): readonly OpenWorkColumn[] {
   const row = OPEN_WORK_FIRST_ROW;
   const range = (name: string): string => sheetReference(UNITS_SHEET, unitRange(places, name));
   const number = `(ROW($A${row})-ROW($A$${OPEN_WORK_TITLE_ROW}))`;
-  const at = `$M${row}`;
+  const at = `$N${row}`;
   const ofUnit = (name: string, more = ''): string => `IF(${at}="","",INDEX(${range(name)},${at})${more})`;
   const openAt = `INDEX(${range('open_at')},${at})`;
   const ofReading = (name: string, more = ''): string => `IF(${at}="","",INDEX(${name},${openAt})${more})`;
@@ -46,22 +46,23 @@ export function openWorkColumns(places: UnitPlaces): readonly OpenWorkColumn[] {
       value: ({ unit }) => unit,
       formula: `IF(${at}="",IF(AND(${number}=1,SUMPRODUCT(--(${range('unit')}<>""))>0),"${NOTHING_OPEN}",""),INDEX(${range('unit')},${at}))`,
     },
-    { title: 'Site', width: 11, look: TEXT, value: ({ site }) => site, formula: ofUnit('site', '&""') },
+    { title: 'Site', width: 10, look: TEXT, value: ({ site }) => site, formula: ofUnit('site', '&""') },
     { title: 'Days open', width: 6.5, look: { bold: true, top: true, right: true, size: 11, format: '0' }, value: ({ days_open }) => days_open, formula: ofUnit('days_open') },
     { title: 'Open since', width: 11, look: DATE, value: ({ open_since }) => isoDateToSerial(open_since), formula: ofUnit('open_since') },
-    { title: 'Failed checks', width: 20, look: { ...TEXT, bold: true }, value: ({ open_checks }) => open_checks.join('; '), formula: ofUnit('open_checks') },
+    { title: 'Failed checks', width: 17, look: { ...TEXT, bold: true }, value: ({ open_checks }) => open_checks.join('; '), formula: ofUnit('open_checks') },
     { title: 'Last failed on', width: 11, look: DATE, value: ({ inspected_on }) => isoDateToSerial(inspected_on), formula: `IF(${at}="","",INT(INDEX(readings_inspected_on,${openAt})))` },
-    { title: 'Where it was heard leaking', width: 14, look: TEXT, value: ({ leak_place }) => leak_place, formula: ofReading('readings_leak_place', '&""') },
-    { title: 'Where to look first (common practice, no source; the licensed mechanic decides)', width: 40, look: TEXT, value: ({ where_to_look }) => where_to_look, formula: ofReading('computed_where_to_look', '&""') },
-    { title: 'What was read', width: 46, look: TEXT, value: ({ reason }) => reason, formula: ofReading('computed_reason', '&""') },
+    { title: 'Where it was heard leaking', width: 11, look: TEXT, value: ({ leak_place }) => leak_place, formula: ofReading('readings_leak_place', '&""') },
+    { title: 'Where to look first (common practice, no source; the licensed mechanic decides)', width: 33, look: TEXT, value: ({ where_to_look }) => where_to_look, formula: ofReading('computed_where_to_look', '&""') },
+    { title: BUILDUP_TITLE, width: 28, look: TEXT, value: ({ buildup_explained }) => buildup_explained, formula: ofUnit('buildup_explained', '&""') },
+    { title: 'What was read', width: 37, look: TEXT, value: ({ reason }) => reason, formula: ofReading('computed_reason', '&""') },
     {
       title: 'Repaired on',
-      width: 13,
+      width: 12,
       look: { wrap: true, top: true },
       value: ({ repaired_on }) => (repaired_on === null ? null : `${repaired_on}: ${AWAITS}`),
       formula: `IF(${at}="","",IF(${repairedSince(repaired, openAt)},${isoText(repaired)}&": ${AWAITS}",""))`,
     },
-    { title: 'Done by / date', width: 16, look: { top: true, wrap: true, unlocked: true }, value: () => null, formula: null },
+    { title: 'Done by / date', width: 15, look: { top: true, wrap: true, unlocked: true }, value: () => null, formula: null },
     {
       title: 'Place on Units',
       width: 8,

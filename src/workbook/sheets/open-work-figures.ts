@@ -70,7 +70,7 @@ function figures(context: SheetContext, places: UnitPlaces): Figure[] {
     },
     {
       title: 'Overdue units',
-      columns: 'J:L',
+      columns: 'J:M',
       format: '0',
       value: plan.interval === null ? null : counted('overdue_days', figures?.overdue),
       words: plan.interval === null ? 'the limit set names no interval' : `the next inspection was due ${plan.interval.every} ${plan.interval.unit} after the latest`,

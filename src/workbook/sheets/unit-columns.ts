@@ -9,6 +9,7 @@ import { PALETTE } from '../palette.js';
 import type { TableColumn } from '../write-table.js';
 import { choiceOfLatest, entryOfLatest, highestOf, nextDue, ofLatest, openFormulas, openSinceOf, UNIT_FORMULAS, type UnitFormula } from './unit-formulas.js';
 import { decidedChecks, type UnitRows } from './unit-rows.js';
+import { BUILDUP_TITLE } from './unit-places.js';
 import { REACHED, toDo } from './unit-to-do.js';
 
 /** A unit, and where its rows stand. */
@@ -55,6 +56,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   const all = 'Its inspections';
   const course = 'Course of its leading loss since the last repair that took effect (values)';
   const repair = 'Last repair';
+  const diagnosis = 'Diagnosis, never the verdict';
   return [
     { name: 'unit', group: what, title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit.unit, formula: null },
     { name: 'verdict', group: what, title: 'Latest verdict', width: 11, look: { centre: true }, value: ({ unit }) => unit.latest_verdict, formula: ofLatest('computed_verdict') },
@@ -89,6 +91,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
     { name: 'share_before', group: repair, title: 'Share before', width: 8.5, look: SHARE, value: ({ unit }) => unit.share_before_repair, formula: shared(f.share_before) },
     { name: 'share_after', group: repair, title: 'Share after', width: 8.5, look: SHARE, value: ({ unit }) => unit.share_after_repair, formula: shared(f.share_after) },
     ...checks.map(({ check, title }, index): UnitColumn => ({ name: openColumn(check), group: 'Open since, by check', title, width: 12, look: DATE, value: ({ rows }) => serial(rows.openSince[index] ?? null), formula: openSinceOf(check) })),
+    { name: 'buildup_explained', group: diagnosis, title: BUILDUP_TITLE, width: 44, look: { ...WORDS, size: 9 }, value: ({ unit }) => unit.buildup_explained, formula: null },
   ];
 }
 

@@ -7,6 +7,8 @@ export const UNITS_SHEET = 'Units';
 export const UNITS_TITLE_ROW = 6;
 /** The first row with a unit. */
 export const UNITS_FIRST_ROW = UNITS_TITLE_ROW + 1;
+/** The title of what is said of a slow build-up, here and on Open work. */
+export const BUILDUP_TITLE = 'Build-up and leak (computed on writing; diagnosis, never the verdict)';
 /** Rows for units in a blank workbook. */
 export const BLANK_UNITS = 60;
 
