@@ -3,10 +3,13 @@ import { constant, nameOf, type Tree } from '../expressions/tree.js';
 import type { CheckPlan } from './compile-checks.js';
 
 /** The computed columns that each check has; `alone` is the verdict of a route, whatever the other routes say. */
-export type CheckPart = 'verdict' | 'alone' | 'limit' | 'limit_high' | 'share' | 'chance' | 'recheck' | 'reason';
+export type CheckPart = 'verdict' | 'alone' | 'limit' | 'limit_high' | 'limit_shown' | 'limit_high_shown' | 'share' | 'chance' | 'recheck' | 'reason';
 
 /** The name of a computed column of a check among the names of the row program. */
 export const checkName = (check: string, part: CheckPart): string => `check:${check}:${part}`;
+
+/** The name of the column in which a measure is shown, where that is not the one that is computed with. */
+export const shownName = (measure: string): string => `shown:${measure}`;
 
 /** Yes when any entry cell of the row is filled. */
 export const FILLED = 'working:filled';

@@ -7,6 +7,7 @@ import type { MeasurePlan, RecheckPlan } from './compile-measures.js';
 import { LIMIT_UNITS } from './limit-units.js';
 import { COMPARATORS, type Check, type Comparator, type Condition, type LimitSet, type Source } from './limit-set.js';
 import type { NameScope } from './name-scope.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import { sayTemplate } from './say-template.js';
 
 /** A number of a limit set that stands in a cell of the sheet Limits, so that a changed cell changes the verdicts. */
@@ -50,7 +51,7 @@ export interface ConditionPlan {
 }
 
 /** Compiles the conditions of a limit set. */
-export function compileConditions(set: LimitSet, scope: NameScope): ConditionPlan[] {
+export function compileConditions(set: LimitSet, scope: NameScope, shown: PressureUnit): ConditionPlan[] {
   const counts = new Map<string, number>();
   return set.conditions.map((condition) => {
     const [first] = condition.checks as [string];
@@ -67,7 +68,7 @@ export function compileConditions(set: LimitSet, scope: NameScope): ConditionPla
     const hoisted = hoistNumber(when, name);
     return {
       condition,
-      recheck: { when: hoisted?.tree ?? when, say: sayTemplate(condition.say, scope, `${where}, say`) },
+      recheck: { when: hoisted?.tree ?? when, say: sayTemplate(condition.say, scope, `${where}, say`, { shown }) },
       cell: hoisted && { name, value: hoisted.value },
     };
   });

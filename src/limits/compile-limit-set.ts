@@ -14,10 +14,11 @@ import { intervalPlan, type IntervalPlan } from './interval.js';
 import { likelyPlacePlans, type LikelyPlacePlan } from './likely-place-tree.js';
 import type { LimitSet } from './limit-set.js';
 import { NameScope } from './name-scope.js';
+import { shownIn, shownPressure, type ShownIn } from './shown-pressure.js';
 import { sharedMeasures } from './shared-measures.js';
 
 /** A limit set made ready: its trees, and the columns that are computed for each row, in the order of computation. */
-export interface LimitPlan {
+export interface LimitPlan extends ShownIn {
   readonly set: LimitSet;
   /** SHA-256 of the set's canonical JSON. */
   readonly sha256: string;
@@ -55,14 +56,15 @@ export interface CompileOptions {
 export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): LimitPlan {
   const dictionary = fieldDictionary(set.columns);
   const scope = new NameScope(dictionary);
+  const shown = shownPressure(set);
   const given = options.optionalColumns ?? new Set(dictionary.fields.slice(dictionary.standardCount).flatMap(({ name }) => (name.endsWith(HALF_WIDTH) ? [name] : [])));
   const own = new Set(set.measures.map(({ measure }) => measure));
   // A measure that a set adds goes before an optional one of its name.
   const all = [...sharedMeasures().filter(({ measure, when_used: optional }) => !optional || !own.has(measure)), ...set.measures];
   refuseDiagnosis(set, all);
   const known = all.filter(({ measure, diagnosis }) => !diagnosis || options.diagnosis?.has(measure));
-  const every = compileMeasures(known, { dictionary, scope, halfWidths: given });
-  const conditions = compileConditions(set, scope);
+  const every = compileMeasures(known, { dictionary, scope, halfWidths: given, shown });
+  const conditions = compileConditions(set, scope, shown);
   const wholeChecks = compileChecks(set, scope, every, conditions);
   const { columns: optionalColumns, measures, rechecksOf } = columnsUsed(dictionary, every, wholeChecks, given, own);
   const checks = wholeChecks.map((check) => ({ ...check, rechecks: rechecksOf(check.rechecks) }));
@@ -73,6 +75,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
   return {
     set,
     sha256: sha256(canonicalJson(set)),
+    ...shownIn(shown),
     dictionary,
     measures,
     checks,
@@ -82,7 +85,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
     circuits,
     likelyPlaces,
     interval,
-    columns: withDistinctNames(computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces })),
+    columns: withDistinctNames(computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, shown })),
   };
 }
 

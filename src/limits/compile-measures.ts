@@ -6,7 +6,8 @@ import { TreadlebookError } from '../util/treadlebook-error.js';
 import { LIMIT_UNITS } from './limit-units.js';
 import type { Measure } from './measure.js';
 import { measureName, NameScope } from './name-scope.js';
-import { sayTemplate } from './say-template.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
+import { numberText, sayTemplate } from './say-template.js';
 import { uncertaintyName, uncertaintyTree } from './uncertainty-tree.js';
 
 /** A condition under which readings cannot decide, and the words for it, as trees. */
@@ -48,6 +49,8 @@ export interface MeasureContext {
   readonly dictionary: Dictionary;
   readonly scope: NameScope;
   readonly halfWidths: ReadonlySet<string>;
+  /** The unit in which pressures are shown; psi when left out. */
+  readonly shown?: PressureUnit;
 }
 
 /** Units that only measures for diagnosis are kept in. */
@@ -69,7 +72,7 @@ export function compileMeasures(measures: readonly Measure[], context: MeasureCo
     const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, measure.unit, plans, where));
     const plan = parts ? compileExtreme(measure, parts) : compileExpression(measure, context, plans, measured, where);
     plans.set(measure.measure, plan);
-    context.scope.addMeasure(measure.measure, plan.type);
+    context.scope.addMeasure(measure.measure, plan.type, measure.unit);
     if (plan.uncertainty) measured.set(plan.name, uncertaintyName(measure.measure));
   }
   return [...plans.values()];
@@ -84,14 +87,14 @@ function partOf(name: string, unit: string, plans: ReadonlyMap<string, MeasurePl
 }
 
 function compileExpression(measure: Measure, context: MeasureContext, plans: ReadonlyMap<string, MeasurePlan>, measured: ReadonlyMap<string, string>, where: string): MeasurePlan {
-  const { scope } = context;
+  const { scope, shown = 'psi' } = context;
   const tree = scope.parse(measure.expression!, `${where}, expression`);
   const name = measureName(measure.measure);
   const value = nameOf(name, tree.type);
-  const valueText = tree.type === 'number' ? measureText(value, measure.unit) : tree.type === 'text' ? value : call('choose', value, constant('yes'), constant('no'));
+  const valueText = tree.type === 'number' ? measureText(value, measure.unit, shown) : tree.type === 'text' ? value : call('choose', value, constant('yes'), constant('no'));
   const alternatives = measure.says ?? [{ say: `${measure.title.toLowerCase()} is {value}` }];
   const says = alternatives.reduceRight<Tree | null>((otherwise, { when, say }) => {
-    const clause = sayTemplate(say, scope, `${where}, says`, valueText);
+    const clause = sayTemplate(say, scope, `${where}, says`, { shown, value: { tree: valueText, unit: measure.unit, isNumber: tree.type === 'number' } });
     if (when === undefined || otherwise === null) return clause;
     return call('choose', call('or_else', scope.parse(when, `${where}, says`, 'truth'), constant(false)), clause, otherwise);
   }, null)!;
@@ -107,7 +110,7 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
     tree,
     uncertainty: tree.type === 'number' && !measure.diagnosis ? uncertaintyTree(tree, { dictionary: context.dictionary, measured, halfWidths: context.halfWidths }) : null,
     says,
-    rechecks: measure.recheck.map(({ when, say }) => ({ when: scope.parse(when, `${where}, recheck`, 'truth'), say: sayTemplate(say, scope, `${where}, recheck`) })),
+    rechecks: measure.recheck.map(({ when, say }) => ({ when: scope.parse(when, `${where}, recheck`, 'truth'), say: sayTemplate(say, scope, `${where}, recheck`, { shown }) })),
     readings: [...readings],
     heldFor: heldFor(measure, scope, where),
     circuits: ownCircuit(measure, name, tree.type),
@@ -148,11 +151,11 @@ function compileExtreme(measure: Measure, parts: readonly MeasurePlan[]): Measur
   };
 }
 
-/** A measure's value as words: seconds as a duration, a share in per cent, all else with its unit. */
-export function measureText(value: Tree, unit: string): Tree {
+/** A measure's value as words: seconds as a duration, a share in per cent, all else as a number without its unit, a pressure in the unit in which it is shown. */
+export function measureText(value: Tree, unit: string, shown: PressureUnit): Tree {
   if (unit === 's') return call('duration', value);
   if (unit === 'share') return call('join', call('text', call('multiply', value, constant(100)), constant(1)), constant(' %'));
-  return call('text', value, constant(2));
+  return numberText(value, unit, shown);
 }
 
 function invalid(where: string, what: string, mend: string): TreadlebookError {

@@ -1,8 +1,9 @@
-import type { Tree } from '../expressions/tree.js';
+import { nameOf, type Tree } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { chanceTree } from './chance-tree.js';
-import { checkName, type CheckPart } from './check-names.js';
+import { checkName, part as partOf, shownName, type CheckPart } from './check-names.js';
 import { checkOnCircuitTree, circuitVerdictTree, type CircuitPlan } from './circuit-trees.js';
 import type { CheckPlan } from './compile-checks.js';
 import type { MeasurePlan } from './compile-measures.js';
@@ -13,6 +14,7 @@ import { LEAK_SHARE, leakShareTree, OVERALL_REASON, OVERALL_VERDICT, overallReas
 import { reasonTree } from './reason-tree.js';
 import { recheckTree } from './recheck-tree.js';
 import { shareTree } from './share-tree.js';
+import { isPressure, shownTree, unitShown } from './shown-pressure.js';
 import { uncertaintyName } from './uncertainty-tree.js';
 import { verdictAloneTree, verdictTree } from './verdict-tree.js';
 import { topicName, topicsOf, topicTree, WHERE_TO_LOOK, whereToLookTree } from './where-to-look-tree.js';
@@ -27,17 +29,19 @@ export interface ColumnSources {
   readonly checks: readonly CheckPlan[];
   readonly circuits: readonly CircuitPlan[];
   readonly likelyPlaces: readonly LikelyPlacePlan[];
+  /** The unit in which pressures are shown. */
+  readonly shown: PressureUnit;
 }
 
 /** Every computed column of a limit set, in the order of computation: each needs only what stands before it. */
-export function computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces }: ColumnSources): ComputedColumn[] {
+export function computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, shown }: ColumnSources): ComputedColumn[] {
   const leakShare = leakShareTree(checks);
   const topics = topicsOf(likelyPlaces);
   return [
     ...workingColumns(dictionary, optionalColumns),
-    ...measures.map(measureColumn),
+    ...measures.flatMap((plan) => measureColumns(plan, shown)),
     ...measures.filter((plan) => plan.uncertainty).map(uncertaintyColumn),
-    ...checks.flatMap((check, at) => [...routesBefore(check, at, checks).flatMap((route) => columnsOf(route, dictionary, FOUND)), ...columnsOf(check, dictionary, check.eitherOf === null ? [...FOUND, ...SAID] : SAID)]),
+    ...checks.flatMap((check, at) => [...routesBefore(check, at, checks).flatMap((route) => columnsOf(route, { dictionary, shown }, FOUND)), ...columnsOf(check, { dictionary, shown }, check.eitherOf === null ? [...FOUND, ...SAID] : SAID)]),
     ...circuits.flatMap(circuitCheckColumns),
     ...topics.map((topic) => column(topicName(topic), `places_${topic}`, `Where to look: ${topic.replaceAll('_', ' ')}`, 'working', 'text', topicTree(topic, likelyPlaces), 24)),
     column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', overallVerdictTree(checks), 11),
@@ -52,15 +56,28 @@ function column(id: string, name: string, title: string, band: ComputedColumn['b
   return { id, name: COMPUTED_PREFIX + name, title, band, type: tree.type, format, width, decimals, tree };
 }
 
+const DECIMALS: Readonly<Record<string, number>> = { s: 0, psi: 1, 'L/min': 1, min: 1, kPa: 0, 'kPa/min': 1, 'kPa/s': 1, 'bar/min': 3, 'bar/s': 3 };
+
 /** Decimals shown of a measure by its unit. */
 function decimalsOf(unit: string): number {
-  return unit === 's' ? 0 : unit === 'psi' || unit === 'L/min' || unit === 'min' ? 1 : 2;
+  return DECIMALS[unit] ?? 2;
 }
 
-function measureColumn(plan: MeasurePlan): ComputedColumn {
+/** The column of a measure; of a pressure that is shown in another unit than psi, the one that is computed with, and the one that is shown. */
+function measureColumns(plan: MeasurePlan, shown: PressureUnit): ComputedColumn[] {
   const { measure, title, unit, diagnosis } = plan.measure;
-  const heading = unit === '' || unit === 'share' ? title : `${title} (${unit})`;
-  return column(plan.name, measure, heading, diagnosis ? 'diagnosis' : 'measures', unit === 'share' ? 'share' : plan.type === 'number' ? 'number' : 'text', plan.tree, 11, decimalsOf(unit));
+  const inUnit = (shownUnit: string): string => (shownUnit === '' || shownUnit === 'share' ? title : `${title} (${shownUnit})`);
+  const band = diagnosis ? 'diagnosis' : 'measures';
+  if (!isConverted(plan, shown)) return [column(plan.name, measure, inUnit(unit), band, unit === 'share' ? 'share' : plan.type === 'number' ? 'number' : 'text', plan.tree, 11, decimalsOf(unit))];
+  const shownUnit = unitShown(unit, shown);
+  return [
+    column(plan.name, measure, inUnit(unit), 'working', 'number', plan.tree, 11, decimalsOf(unit)),
+    column(shownName(plan.name), `${measure}_shown`, inUnit(shownUnit), band, 'number', shownTree(nameOf(plan.name, 'number'), unit, shown), 11, decimalsOf(shownUnit)),
+  ];
+}
+
+function isConverted({ type, measure }: MeasurePlan, shown: PressureUnit): boolean {
+  return shown !== 'psi' && type === 'number' && isPressure(measure.unit);
 }
 
 function uncertaintyColumn(plan: MeasurePlan): ComputedColumn {
@@ -69,7 +86,7 @@ function uncertaintyColumn(plan: MeasurePlan): ComputedColumn {
 }
 
 /** What is found out of a check before its verdict, and what is said then. */
-const FOUND = ['recheck', 'limit', 'limit_high', 'alone'] as const;
+const FOUND = ['recheck', 'limit', 'limit_high', 'limit_shown', 'limit_high_shown', 'alone'] as const;
 const SAID = ['verdict', 'share', 'chance', 'reason'] as const;
 
 /** How a computed column of a check looks. */
@@ -77,6 +94,8 @@ const PARTS: Readonly<Record<CheckPart, { readonly words: string; readonly band:
   recheck: { words: 'why it cannot be decided', band: 'working', format: 'text', width: 24 },
   limit: { words: 'limit', band: 'checks', format: 'number', width: 9 },
   limit_high: { words: 'upper limit', band: 'checks', format: 'number', width: 9 },
+  limit_shown: { words: 'limit', band: 'checks', format: 'number', width: 9 },
+  limit_high_shown: { words: 'upper limit', band: 'checks', format: 'number', width: 9 },
   alone: { words: 'by this route alone', band: 'working', format: 'text', width: 12 },
   verdict: { words: '', band: 'checks', format: 'verdict', width: 12 },
   share: { words: 'share of limit', band: 'checks', format: 'share', width: 9 },
@@ -87,17 +106,28 @@ const PARTS: Readonly<Record<CheckPart, { readonly words: string; readonly band:
 /** Parts whose column would else have the name of a measure. */
 const PREFIXED: ReadonlySet<CheckPart> = new Set(['verdict', 'alone', 'reason', 'recheck']);
 
-function columnsOf(plan: CheckPlan, dictionary: Dictionary, parts: readonly CheckPart[]): ComputedColumn[] {
+interface CheckColumnOptions {
+  readonly dictionary: Dictionary;
+  readonly shown: PressureUnit;
+}
+
+function columnsOf(plan: CheckPlan, options: CheckColumnOptions, parts: readonly CheckPart[]): ComputedColumn[] {
   const { check, title } = plan;
+  const converted = isConverted(plan.measure, options.shown);
+  const { unit } = plan.measure.measure;
   return parts.flatMap((part) => {
-    const tree = treeOf(plan, part, dictionary);
+    const tree = treeOf(plan, part, options);
     if (tree === null) return [];
     const { words, band, format, width } = PARTS[part];
-    return [column(checkName(check, part), `${check}_${PREFIXED.has(part) ? 'check_' : ''}${part}`, words === '' ? title : `${title}: ${words}`, band, format, tree, width, decimalsOf(plan.measure.measure.unit))];
+    const isLimit = part.startsWith('limit');
+    const shownUnit = part.endsWith('_shown') ? unitShown(unit, options.shown) : unit;
+    const heading = words === '' ? title : `${title}: ${words}${isLimit && converted ? ` (${shownUnit})` : ''}`;
+    return [column(checkName(check, part), `${check}_${PREFIXED.has(part) ? 'check_' : ''}${part}`, heading, isLimit && converted && !part.endsWith('_shown') ? 'working' : band, format, tree, width, decimalsOf(shownUnit))];
   });
 }
 
-function treeOf(plan: CheckPlan, part: CheckPart, dictionary: Dictionary): Tree | null {
+function treeOf(plan: CheckPlan, part: CheckPart, options: CheckColumnOptions): Tree | null {
+  const { dictionary, shown } = options;
   switch (part) {
     case 'recheck':
       return recheckTree(plan, dictionary);
@@ -105,6 +135,11 @@ function treeOf(plan: CheckPlan, part: CheckPart, dictionary: Dictionary): Tree 
       return plan.alternatives[0]!.limits.length > 0 ? limitTree(plan) : null;
     case 'limit_high':
       return plan.comparator === 'between' ? limitTree(plan, 1) : null;
+    case 'limit_shown':
+    case 'limit_high_shown': {
+      const own = part === 'limit_shown' ? 'limit' : 'limit_high';
+      return isConverted(plan.measure, shown) && treeOf(plan, own, options) !== null ? shownTree(partOf(plan, own), plan.measure.measure.unit, shown) : null;
+    }
     case 'alone':
       return plan.eitherOf === null ? null : verdictAloneTree(plan);
     case 'verdict':
@@ -114,7 +149,7 @@ function treeOf(plan: CheckPlan, part: CheckPart, dictionary: Dictionary): Tree 
     case 'chance':
       return chanceTree(plan);
     case 'reason':
-      return reasonTree(plan, dictionary);
+      return reasonTree(plan, dictionary, shown);
   }
 }
 

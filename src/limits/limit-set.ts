@@ -76,6 +76,7 @@ export const limitSetSchema = z
     id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,59}$/),
     title: z.string().min(1).max(120),
     authority: z.string().min(1).max(200),
+    shown_in: z.enum(['psi', 'kPa', 'bar']).optional().describe('the unit in which sheets, reasons and reports show pressures and losses; without it, that of the first limit on one. Expressions are in psi in any case'),
     notice: z.string().min(1).max(600).describe('the caution that is shown wherever the set is used'),
     columns: z.array(fieldSchema).default([]).describe('columns of the readings table that this set adds'),
     measures: z.array(measureSchema).default([]).describe('measures that this set adds to the shared ones'),

@@ -25,6 +25,7 @@ export const LIMIT_UNITS: ReadonlyMap<string, LimitUnit> = new Map<string, Limit
   ['min', { measureUnit: 's', factor: 60 }],
   ['psi/s', { measureUnit: 'psi/s', factor: 1 }],
   ['kPa/s', { measureUnit: 'psi/s', factor: 'psi_per_kPa' }],
+  ['bar/s', { measureUnit: 'psi/s', factor: 'psi_per_bar' }],
   ['share', { measureUnit: 'share', factor: 1 }],
   ['%', { measureUnit: 'share', factor: 0.01 }],
   ['', { measureUnit: '', factor: 1 }],

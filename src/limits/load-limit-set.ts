@@ -74,6 +74,7 @@ function extendLimitSet(base: LimitSet, own: LimitSet): LimitSet {
     measures: [...base.measures, ...own.measures],
     checks: [...base.checks.filter(({ check }) => !replaced.has(check)), ...own.checks],
     interval: own.interval ?? base.interval,
+    ...(own.shown_in ?? base.shown_in ? { shown_in: own.shown_in ?? base.shown_in } : {}),
     conditions: [...base.conditions.filter(({ checks }) => checks.every((check) => !replaced.has(check))), ...own.conditions],
   };
 }

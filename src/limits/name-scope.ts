@@ -30,6 +30,7 @@ export const measureName = (measure: string): string => `measure:${measure}`;
 export class NameScope {
   private readonly types = new Map<string, ValueType>();
   private readonly readings = new Map<string, Field['kind']>();
+  private readonly units = new Map<string, string>();
 
   constructor(dictionary: Dictionary) {
     for (const field of dictionary.fields) {
@@ -40,8 +41,10 @@ export class NameScope {
     }
   }
 
-  addMeasure(name: string, type: ValueType): void {
-    if (!this.types.has(name)) this.types.set(name, type);
+  addMeasure(name: string, type: ValueType, unit = ''): void {
+    if (this.types.has(name)) return;
+    this.types.set(name, type);
+    this.units.set(name, unit);
   }
 
   /**
@@ -77,6 +80,11 @@ export class NameScope {
   /** True when the name is a reading in seconds. */
   isTime(name: string): boolean {
     return this.readings.get(name) === 'time';
+  }
+
+  /** The unit of a pressure reading or a measure by name, as expressions have it; empty where it has none. */
+  unitOf(name: string): string {
+    return this.isPressure(name) ? 'psi' : (this.units.get(name) ?? '');
   }
 
   /** The type of a reading or measure by name, if there is one. */

@@ -1,20 +1,22 @@
 import { call } from '../expressions/call.js';
 import { constant, isConstant, nameOf, type Tree } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import { anyOf, part } from './check-names.js';
 import { COMPARATOR_WORDS, endWords, noNumberWords } from './comparator-words.js';
 import type { CheckPlan } from './compile-checks.js';
 import { measureText } from './compile-measures.js';
 import { doubtWords } from './doubt-words.js';
 import { isOfSeverity, severityWords } from './severity-tree.js';
+import { unitShown } from './shown-pressure.js';
 import { anyOtherRoute } from './verdict-tree.js';
 
 /** The reason of a check as a sentence: what was read, against what, and where the gauge was too coarse to tell. */
-export function reasonTree(plan: CheckPlan, dictionary: Dictionary): Tree {
+export function reasonTree(plan: CheckPlan, dictionary: Dictionary, shown: PressureUnit): Tree {
   const titles = (reading: string): string => dictionary.fields[dictionary.position.get(reading)!]!.title;
   const title = constant(`${plan.title}: `);
   const verdict = part(plan, 'verdict');
-  const against = call('join', title, plan.measure.says, constant('; '), ruleWords(plan), constant('.'));
+  const against = call('join', title, plan.measure.says, constant('; '), ruleWords(plan, shown), constant('.'));
   const gravity = severityWords(plan);
   const decided = isConstant(gravity, '') ? call('join', against, doubtWords(plan)) : call('join', against, call('choose', call('reads', verdict, constant('fail')), gravity, constant('')), doubtWords(plan));
   const cannot = call('join', title, part(plan, 'recheck'), constant('.'));
@@ -35,10 +37,10 @@ function outsideWords(plan: CheckPlan): Tree | null {
   return call('choose', advisory, advice, route ?? constant(''));
 }
 
-function ruleWords(plan: CheckPlan): Tree {
+function ruleWords(plan: CheckPlan, shown: PressureUnit): Tree {
   const { unit } = plan.measure.measure;
-  const suffix = unit === 's' || unit === 'share' || unit === '' ? '' : ` ${unit}`;
-  const limit = measureText(part(plan, 'limit'), unit);
+  const suffix = unit === 's' || unit === 'share' || unit === '' ? '' : ` ${unitShown(unit, shown)}`;
+  const limit = measureText(part(plan, 'limit'), unit, shown);
   switch (plan.comparator) {
     case 'at_most':
     case 'less_than':
@@ -47,7 +49,7 @@ function ruleWords(plan: CheckPlan): Tree {
     case 'more_than':
       return call('join', constant(`${COMPARATOR_WORDS[plan.comparator]} `), limit, constant(`${suffix} is required`));
     case 'between':
-      return call('join', constant('between '), limit, constant(' and '), measureText(part(plan, 'limit_high'), unit), constant(`${suffix} is required${endWords(plan.alternatives[0]!.check.without_ends)}`));
+      return call('join', constant('between '), limit, constant(' and '), measureText(part(plan, 'limit_high'), unit, shown), constant(`${suffix} is required${endWords(plan.alternatives[0]!.check.without_ends)}`));
     case 'must_be':
       return constant(`the answer must be ${plan.alternatives[0]!.check.must_be}`);
     case 'no_number':

@@ -1,5 +1,6 @@
 import type { Evaluation } from '../fleet/evaluation.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
+import { unitShown } from '../limits/shown-pressure.js';
 import { entryText } from '../readings/entry-text.js';
 import { HALF_WIDTH, type Field } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
@@ -41,6 +42,6 @@ export function ownColumnItems(columns: readonly ColumnRole[], { extra }: Inspec
 export function measureItems(plan: LimitPlan, { measures }: Evaluation): ReportItem[] {
   return plan.measures.flatMap(({ measure: { measure, title, unit } }) => {
     const value = measures[measure] ?? null;
-    return value === null ? [] : [{ label: title, text: printedValue(value, unit, shownUnit(plan, measure) ?? unit) }];
+    return value === null ? [] : [{ label: title, text: printedValue(value, unit, shownUnit(plan, measure) ?? unitShown(unit, plan.shownPressure)) }];
   });
 }

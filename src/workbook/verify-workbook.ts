@@ -6,6 +6,7 @@ import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
+import { shownIn } from '../limits/shown-pressure.js';
 import type { LimitSet } from '../limits/limit-set.js';
 import { limitSetIds } from '../limits/load-limit-set.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
@@ -190,7 +191,8 @@ class WorkbookVerifier {
     });
 
     const fleet = this.fleetOf(provenance, reader, places, summariser.result());
-    const [filled, empty] = [{ ...context, fleet }, provenance.forEntry ? context : null];
+    const shown = { ...context, plan: { ...plan, ...shownIn(plan.shownPressure, numbers) } };
+    const [filled, empty] = [{ ...shown, fleet }, provenance.forEntry ? shown : null];
     const asWritten = entries.result() === provenance.value(PROVENANCE_LABELS.entriesSha256) && !tally.has('limit_changed', 'fact_changed');
     await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, { of: (column) => appeared.of(column) }, asWritten || provenance.forEntry);
     const baseline = asWritten ? await this.linesOf(BASELINE_SHEET) : null;

@@ -1,5 +1,6 @@
 import type { Worksheet } from 'exceljs';
 import type { BaselineComparison } from '../../fleet/baseline-comparison.js';
+import type { ShownIn } from '../../limits/shown-pressure.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
@@ -10,7 +11,7 @@ import { baselineChart } from './baseline-chart.js';
 import { BASELINE_CHART_DATA, BASELINE_COLUMNS, NOW, THEN } from './baseline-columns.js';
 import { baselineFacts } from './baseline-facts.js';
 import { BASELINE_DATA_FROM, baselineLetters, VERDICT_LOOKS, writeBaselineRates, writeBaselineRatesHeader } from './baseline-rates.js';
-import { baselineHeadline, baselineNotes, MEDIAN_TITLES } from './baseline-words.js';
+import { baselineHeadline, baselineNotes, shownMedian } from './baseline-words.js';
 
 /** The sheet's name. */
 export const BASELINE_SHEET = 'Baseline';
@@ -36,7 +37,7 @@ export function baselineSheet({ book, plan, fleet }: SheetContext): SheetParts {
   writeHeadline(sheet, comparison);
   let row = writeFacts(sheet, FACTS_ROW, baselineFacts(fleet, comparison, plan));
   for (const note of baselineNotes(comparison, fleet.baselineInfo, { limits: plan.set.id })) writeAcross(sheet, row++, note, { ...PALETTE.caution, bold: true });
-  row = writeMedians(sheet, row + 1, comparison);
+  row = writeMedians(sheet, row + 1, comparison, plan);
   const checks = comparison.rates.filter(({ group }) => group === 'check');
   const chart = { above: row, height: 8 + 2 * Math.min(14, Math.max(4, checks.length)) };
   row += chart.height + 2;
@@ -103,13 +104,14 @@ function writeFacts(sheet: Worksheet, from: number, facts: ReturnType<typeof bas
 }
 
 /** @returns the first row below */
-function writeMedians(sheet: Worksheet, from: number, { medians }: BaselineComparison): number {
+function writeMedians(sheet: Worksheet, from: number, { medians }: BaselineComparison, shownIn: ShownIn): number {
   writeSideTitles(sheet, from, 'Median of');
-  for (const [index, { figure, before, now }] of medians.entries()) {
+  for (const [index, median] of medians.entries()) {
+    const { title, before, now, format } = shownMedian(median, shownIn);
     const row = from + 1 + index;
-    sheet.getCell(`A${row}`).value = MEDIAN_TITLES[figure];
+    sheet.getCell(`A${row}`).value = title;
     styleCell(sheet.getCell(`A${row}`), { bold: true, line: true });
-    for (const [side, value] of [['then', before], ['now', now]] as const) writeSide(sheet, row, side, value ?? 'not measured', { format: figure === 'buildup_time' ? '0' : '0.00' });
+    for (const [side, value] of [['then', before], ['now', now]] as const) writeSide(sheet, row, side, value ?? 'not measured', { format });
   }
   return from + 1 + medians.length;
 }

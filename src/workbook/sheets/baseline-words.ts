@@ -1,12 +1,20 @@
 import type { BaselineComparison, DifferenceWord, MedianDifference, RateDifference } from '../../fleet/baseline-comparison.js';
+import { toShown, unitShown, type ShownIn } from '../../limits/shown-pressure.js';
 import type { BaselineInfo } from '../baseline-info.js';
+import { LOSS_FORMATS } from '../loss-formats.js';
 
-/** What the medians are called. */
-export const MEDIAN_TITLES: Readonly<Record<MedianDifference['figure'], string>> = {
-  released_loss: 'Loss, brakes released (psi/min)',
-  applied_loss: 'Loss, brakes applied (psi/min)',
-  buildup_time: 'Build-up time (s)',
+const MEDIANS: Readonly<Record<MedianDifference['figure'], { readonly title: string; readonly unit: string }>> = {
+  released_loss: { title: 'Loss, brakes released', unit: 'psi/min' },
+  applied_loss: { title: 'Loss, brakes applied', unit: 'psi/min' },
+  buildup_time: { title: 'Build-up time', unit: 's' },
 };
+
+/** What a median is called, its two values in the unit in which they are shown, and their number format. */
+export function shownMedian({ figure, before, now }: MedianDifference, shownIn: ShownIn): { readonly title: string; readonly before: number | null; readonly now: number | null; readonly format: string } {
+  const { title, unit } = MEDIANS[figure];
+  const { shownPressure: shown } = shownIn;
+  return { title: `${title} (${unitShown(unit, shown)})`, before: toShown(before, unit, shownIn), now: toShown(now, unit, shownIn), format: unit === 's' ? '0' : LOSS_FORMATS[shown].usual };
+}
 
 const OPENINGS: Readonly<Record<DifferenceWord, (baseline: string) => string>> = {
   better: (baseline) => `Better than ${baseline}`,

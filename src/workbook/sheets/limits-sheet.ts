@@ -8,6 +8,8 @@ import { measureName } from '../../limits/name-scope.js';
 import { FACTS_USED } from '../../limits/facts-used.js';
 import { toWords } from '../../expressions/to-words.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import { shownDivisor } from '../../limits/shown-pressure.js';
+import type { PressureUnit } from '../../readings/pressure-units.js';
 import type { MeasurePlan } from '../../limits/compile-measures.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { cellName } from '../defined-names.js';
@@ -50,12 +52,19 @@ export function limitsSheet({ book, plan, layout }: SheetContext): SheetParts {
   writer.interval();
   writer.conditions();
   writer.facts((row, fact) => name(row, 'E', `fact:${fact}`));
-  writer.measures('Measures: how each is computed from the readings (pressures in psi, times in seconds)', plan.measures.filter(({ measure }) => !measure.diagnosis));
-  writer.measures('Diagnosis, never the verdict: figures that help to find the cause (pressures in psi, times in seconds)', plan.measures.filter(({ name, measure }) => measure.diagnosis && layout.lettersOf(name) !== null));
+  const inUnits = `pressures in psi, times in seconds${plan.shownPressure === 'psi' ? '' : `; shown in ${plan.shownPressure} elsewhere`}`;
+  writer.measures(`Measures: how each is computed from the readings (${inUnits})`, plan.measures.filter(({ measure }) => !measure.diagnosis));
+  writer.measures(`Diagnosis, never the verdict: figures that help to find the cause (${inUnits})`, plan.measures.filter(({ name, measure }) => measure.diagnosis && layout.lettersOf(name) !== null));
   writer.likelyPlaces();
   setUpPrint(sheet, { titleRows: '1:2' });
   void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true });
   return { definedNames };
+}
+
+/** Where pressures are not shown as they are computed: what is shown how, and the conversion as NIST SP 811 prints it. */
+function conversionWords(shown: PressureUnit): string {
+  const printed = shown === 'bar' ? '1 psi = 6.894757 kPa, 1 bar = 100 kPa' : '1 psi = 6.894757 kPa';
+  return `Readings, Units, Trend, One unit, Baseline and the reasons show ${shown}; all is computed in psi (${printed}: NIST SP 811, B.8). What was typed stays as typed.`;
 }
 
 type NameCell = (row: number, column: string, cell: LimitCell | null) => void;
@@ -112,9 +121,10 @@ class LimitsWriter {
 
   facts(nameFact: (row: number, fact: string) => void): void {
     this.heading('Numbers that the computation rests on');
-    this.header(['What', '', '', '', 'Number', '', '', '', 'Source', '', 'Status of the source', '']);
+    const converted = shownDivisor('psi', this.plan.shownPressure);
+    this.header(['What', '', '', '', 'Number', '', '', '', 'Source', '', 'Status of the source', converted === null ? '' : 'Note']);
     for (const { fact, title, value, source, status } of FACTS_USED) {
-      this.line([title, '', '', '', value, null, '', '', source, '', status, ''], true);
+      this.line([title, '', '', '', value, null, '', '', source, '', status, `fact:${fact}` === converted ? conversionWords(this.plan.shownPressure) : ''], true);
       this.sheet.mergeCells(`A${this.row}:D${this.row}`);
       this.sheet.mergeCells(`I${this.row}:J${this.row}`);
       nameFact(this.row, fact);

@@ -1,4 +1,4 @@
-import { COUNT, DATE, LOSS, MUTED, type OneUnitCells, type OneUnitColumn } from './one-unit-cells.js';
+import { COUNT, DATE, MUTED, type OneUnitCells, type OneUnitColumn } from './one-unit-cells.js';
 import type { ShownLoss } from './one-unit-losses.js';
 import { LEAST_ROOM, OFF_CHART, ROOM } from './one-unit-places.js';
 
@@ -6,7 +6,7 @@ import { LEAST_ROOM, OFF_CHART, ROOM } from './one-unit-places.js';
 export function oneUnitChartColumns(losses: readonly ShownLoss[]): OneUnitColumn[] {
   const part = 'chart';
   const width = 10;
-  const [date, loss, count] = [{ ...MUTED, ...DATE }, { ...MUTED, ...LOSS }, { ...MUTED, ...COUNT }];
+  const [date, loss, count] = [{ ...MUTED, ...DATE }, { ...MUTED, ...losses[0]!.look }, { ...MUTED, ...COUNT }];
   // Rows below the last point repeat it, a limit's at the edge of the chart: a text in their place would be drawn as 0.
   const packed = (id: string, of: string, title: string, toEdge: boolean): OneUnitColumn[] => {
     const upTo = ({ at, all, last }: OneUnitCells): string => `MATCH(MIN(${at('place')},${last(`${id}_count`)}),${all(`${id}_count`)},0)`;

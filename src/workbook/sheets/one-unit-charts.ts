@@ -21,7 +21,7 @@ const MARKERS: readonly Marker[] = ['circle', 'square', 'triangle', 'diamond'];
 /** The charts of the sheet One unit: the losses and their limits over time, and the control chart of the leading loss. They follow the unit that is picked. */
 export function oneUnitCharts(layout: OneUnitLayout, view: OneUnitView): ChartPart[] {
   const colour = (index: number): string => CHART_COLOURS.series[index % CHART_COLOURS.series.length]!;
-  const units = new Set(layout.losses.map(({ unit }) => unit));
+  const units = new Set(layout.losses.map(({ shownUnit }) => shownUnit));
   const axis = units.size === 1 ? `(${[...units][0]!})` : '(each in its own unit)';
   const losses = layout.losses.map(({ title }, index): Drawn => ({ title, x: `drawn${index}_x`, y: `drawn${index}_y`, colour: colour(index), dash: 'solid', marker: MARKERS[index % MARKERS.length]! }));
   const limits = layout.losses.flatMap(({ title, columns }, index): Drawn[] => {

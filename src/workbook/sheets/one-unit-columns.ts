@@ -1,7 +1,7 @@
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
-import { COUNT, DATE, inReadings, LOSS, type OneUnitCells, type OneUnitColumn } from './one-unit-cells.js';
+import { COUNT, DATE, inReadings, type OneUnitCells, type OneUnitColumn } from './one-unit-cells.js';
 import { oneUnitChartColumns } from './one-unit-chart-columns.js';
-import { computedColumn, type ShownLoss } from './one-unit-losses.js';
+import { computedColumn, leadingDivisor, type ShownLoss } from './one-unit-losses.js';
 import { oneUnitWorkingColumns } from './one-unit-working-columns.js';
 
 const SHARE = { format: '0 %', right: true } as const;
@@ -11,17 +11,17 @@ const dayFromReadings = (range: string): ((cells: OneUnitCells) => string) => ({
 
 /** All columns that have a row for each of the inspections shown, from the left. */
 export function oneUnitColumns(plan: LimitPlan, losses: readonly ShownLoss[]): readonly OneUnitColumn[] {
-  return [...inspectionColumns(plan, losses), ...controlColumns(), ...oneUnitWorkingColumns(losses), ...oneUnitChartColumns(losses)];
+  return [...inspectionColumns(plan, losses), ...controlColumns(losses), ...oneUnitWorkingColumns(losses), ...oneUnitChartColumns(losses)];
 }
 
 function inspectionColumns(plan: LimitPlan, losses: readonly ShownLoss[]): OneUnitColumn[] {
   const part = 'inspections';
   const share = computedColumn(plan, 'leak_share');
   const ofLoss = (loss: ShownLoss, index: number): OneUnitColumn[] => {
-    const { value, limit } = loss.columns;
+    const { shownValue: value, shownLimit: limit } = loss.columns;
     return [
-      { id: `loss${index}`, part, title: `${loss.title} (${loss.unit})`, width: 11, look: { ...LOSS, bold: true }, formula: fromReadings(value!.range) },
-      ...(limit ? [{ id: `limit${index}`, part, title: `its limit (${loss.unit})`, width: 9, look: LOSS, formula: fromReadings(limit.range) } as const] : []),
+      { id: `loss${index}`, part, title: `${loss.title} (${loss.shownUnit})`, width: 11, look: { ...loss.look, bold: true }, formula: fromReadings(value!.range) },
+      ...(limit ? [{ id: `limit${index}`, part, title: `its limit (${loss.shownUnit})`, width: 9, look: loss.look, formula: fromReadings(limit.range) } as const] : []),
     ];
   };
   return [
@@ -35,17 +35,23 @@ function inspectionColumns(plan: LimitPlan, losses: readonly ShownLoss[]): OneUn
   ];
 }
 
-function controlColumns(): OneUnitColumn[] {
+function controlColumns(losses: readonly ShownLoss[]): OneUnitColumn[] {
   const part = 'control';
+  const { look } = losses[0]!;
   const ofDay = (id: string): ((cells: OneUnitCells) => string) => ({ at, all }) => `IF(${at('found')}="","",INDEX(${all(id)},${at('found')}))`;
+  const shownOfDay: OneUnitColumn['formula'] = (cells) => {
+    const divisor = leadingDivisor(losses, cells.figure('leading'));
+    if (divisor === null) return ofDay('median')(cells);
+    return `IF(${cells.at('found')}="","",INDEX(${cells.all('median')},${cells.at('found')})/${divisor})`;
+  };
   const sum = (id: string, sign: '+' | '-'): ((cells: OneUnitCells) => string) => ({ at, above, figure }) =>
     `IF(OR(${at('found')}="",${figure('sigma')}=""),"",MAX(0,${above(id) ?? '0'}${sign}(${at('point_loss')}-${figure('target')})-${figure('slack')}))`;
   return [
     { id: 'point', part, title: 'Day no.', width: 7, look: COUNT, formula: ({ at }) => `IF(${at('found')}="","",${at('place')})` },
     { id: 'point_date', part, title: 'Date', width: 11, look: { ...DATE, bold: true }, formula: ofDay('date') },
-    { id: 'point_loss', part, title: 'Loss (median of the day)', width: 11, look: { ...LOSS, bold: true }, formula: ofDay('median') },
-    { id: 'moved', part, title: 'Moving range', width: 10, look: LOSS, formula: ({ at, above }) => (above('point_loss') === null ? '""' : `IF(${at('found')}="","",ABS(${at('point_loss')}-${above('point_loss')!}))`) },
-    { id: 'high', part, title: 'CUSUM, high side', width: 10, look: LOSS, formula: sum('high', '+') },
-    { id: 'low', part, title: 'CUSUM, low side', width: 10, look: LOSS, formula: sum('low', '-') },
+    { id: 'point_loss', part, title: 'Loss (median of the day)', width: 11, look: { ...look, bold: true }, formula: shownOfDay },
+    { id: 'moved', part, title: 'Moving range', width: 10, look, formula: ({ at, above }) => (above('point_loss') === null ? '""' : `IF(${at('found')}="","",ABS(${at('point_loss')}-${above('point_loss')!}))`) },
+    { id: 'high', part, title: 'CUSUM, high side', width: 10, look, formula: sum('high', '+') },
+    { id: 'low', part, title: 'CUSUM, low side', width: 10, look, formula: sum('low', '-') },
   ];
 }

@@ -21,12 +21,12 @@ export const FROM_THE_FIRST = 'its first inspection';
 export const TOO_FEW = 'too few inspections';
 
 const COUNT: CellLook = { format: '0', right: true };
-const LOSS: CellLook = { format: '0.000', right: true };
 const DATE: CellLook = { format: 'yyyy-mm-dd', right: true };
 const WORDS: CellLook = { bold: true, right: true, wrap: true };
 
-/** The figures, from the top. The control chart is that of `src/fleet/control-chart.ts`. `hasShare` tells whether the limit set gives shares of a leak's limit. */
-export function oneUnitFigures(losses: readonly ShownLoss[], hasShare: boolean): readonly OneUnitFigure[] {
+/** The figures, from the top. The control chart is that of `src/fleet/control-chart.ts`. `hasShare` tells whether the limit set gives shares of a leak's limit, `fineFormat` is the number format of a loss. */
+export function oneUnitFigures(losses: readonly ShownLoss[], hasShare: boolean, fineFormat: string): readonly OneUnitFigure[] {
+  const loss: CellLook = { format: fineFormat, right: true };
   const unlessFew = (formula: (cells: OneUnitCells) => string): OneUnitFigure['formula'] => (cells) => `IF(${cells.figure('days')}<${LEAST_CHARTED},"",${formula(cells)})`;
   const ifMoved = (formula: (cells: OneUnitCells) => string): OneUnitFigure['formula'] => (cells) => `IF(N(${cells.figure('sigma')})=0,"",${formula(cells)})`;
   const sigmas = (times: number): OneUnitFigure['formula'] => ({ figure }) => `${times}*${figure('sigma')}`;
@@ -36,14 +36,14 @@ export function oneUnitFigures(losses: readonly ShownLoss[], hasShare: boolean):
     { id: 'leading_title', title: 'Leading loss: the one nearest its limit', look: WORDS, formula: ({ figure }) => `IF(${figure('leading')}="","",CHOOSE(${figure('leading')},${losses.map(({ title }) => quoteText(title)).join(',')}))` },
     { id: 'since', title: 'Charted from the repair of', look: { ...DATE, wrap: true }, formula: ({ all, figure }) => `IF(COUNT(${all('effective')})=0,IF(${figure('leading')}="","",${quoteText(FROM_THE_FIRST)}),MAX(${all('effective')}))` },
     { id: 'days', title: 'Days with that loss since', look: COUNT, formula: ({ last }) => last('day_count') },
-    { id: 'centre', title: 'Centre: the mean', look: LOSS, formula: unlessFew(({ all }) => `IF(SUM(${all('moved')})=0,INDEX(${all('point_loss')},1),AVERAGE(${all('point_loss')}))`) },
-    { id: 'mean_moved', title: 'Mean moving range', look: LOSS, formula: unlessFew(({ all, figure }) => `SUM(${all('moved')})/(${figure('days')}-1)`) },
-    { id: 'sigma', title: 'Sigma: mean moving range / 1.128', look: LOSS, formula: unlessFew(({ figure }) => `${figure('mean_moved')}/1.128`) },
-    { id: 'upper', title: 'Upper limit: centre + 3 sigma', look: LOSS, formula: ifMoved(({ figure }) => `${figure('centre')}+3*${figure('sigma')}`) },
-    { id: 'lower', title: 'Lower limit: centre - 3 sigma', look: LOSS, formula: ifMoved(({ all, figure }) => `IF(MIN(${all('point_loss')})>=0,MAX(0,${figure('centre')}-3*${figure('sigma')}),${figure('centre')}-3*${figure('sigma')})`) },
-    { id: 'target', title: 'CUSUM target: mean of the first 4', look: LOSS, formula: unlessFew(({ all, figure }) => `IF(${figure('sigma')}=0,${figure('centre')},AVERAGE(INDEX(${all('point_loss')},1),INDEX(${all('point_loss')},2),INDEX(${all('point_loss')},3),INDEX(${all('point_loss')},4)))`) },
-    { id: 'slack', title: 'CUSUM slack: 0.5 sigma', look: LOSS, formula: unlessFew(sigmas(0.5)) },
-    { id: 'decision', title: 'CUSUM limit: 5 sigma', look: LOSS, formula: ifMoved(sigmas(5)) },
+    { id: 'centre', title: 'Centre: the mean', look: loss, formula: unlessFew(({ all }) => `IF(SUM(${all('moved')})=0,INDEX(${all('point_loss')},1),AVERAGE(${all('point_loss')}))`) },
+    { id: 'mean_moved', title: 'Mean moving range', look: loss, formula: unlessFew(({ all, figure }) => `SUM(${all('moved')})/(${figure('days')}-1)`) },
+    { id: 'sigma', title: 'Sigma: mean moving range / 1.128', look: loss, formula: unlessFew(({ figure }) => `${figure('mean_moved')}/1.128`) },
+    { id: 'upper', title: 'Upper limit: centre + 3 sigma', look: loss, formula: ifMoved(({ figure }) => `${figure('centre')}+3*${figure('sigma')}`) },
+    { id: 'lower', title: 'Lower limit: centre - 3 sigma', look: loss, formula: ifMoved(({ all, figure }) => `IF(MIN(${all('point_loss')})>=0,MAX(0,${figure('centre')}-3*${figure('sigma')}),${figure('centre')}-3*${figure('sigma')})`) },
+    { id: 'target', title: 'CUSUM target: mean of the first 4', look: loss, formula: unlessFew(({ all, figure }) => `IF(${figure('sigma')}=0,${figure('centre')},AVERAGE(INDEX(${all('point_loss')},1),INDEX(${all('point_loss')},2),INDEX(${all('point_loss')},3),INDEX(${all('point_loss')},4)))`) },
+    { id: 'slack', title: 'CUSUM slack: 0.5 sigma', look: loss, formula: unlessFew(sigmas(0.5)) },
+    { id: 'decision', title: 'CUSUM limit: 5 sigma', look: loss, formula: ifMoved(sigmas(5)) },
     { id: 'signal', title: 'Signal of the latest loss', look: WORDS, formula: signal },
     { id: 'share_row', title: 'Latest row with a share', look: COUNT, working: true, formula: ({ all }) => (hasShare ? `IFERROR(LARGE(IF(ISNUMBER(${all('share')}),${all('place')},""),1),"")` : '""') },
     ...losses.flatMap((loss, index): OneUnitFigure[] => [

@@ -1,4 +1,5 @@
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
+import { LOSS_FORMATS } from '../loss-formats.js';
 import { columnLetters } from '../../util/column-letters.js';
 import type { OneUnitCells, OneUnitColumn, OneUnitPart } from './one-unit-cells.js';
 import { oneUnitColumns } from './one-unit-columns.js';
@@ -31,7 +32,7 @@ const PARTS = ['inspections', 'control', 'figures', 'working', 'chart'] as const
 export function oneUnitLayout(plan: LimitPlan): OneUnitLayout {
   const losses = shownLosses(plan);
   const columns = oneUnitColumns(plan, losses);
-  const figures = oneUnitFigures(losses, columns.some(({ id }) => id === 'share'));
+  const figures = oneUnitFigures(losses, columns.some(({ id }) => id === 'share'), LOSS_FORMATS[plan.shownPressure].fine);
   const places = new Map<string, number>();
   const spans = new Map<string, readonly [number, number]>();
   let next = 0;

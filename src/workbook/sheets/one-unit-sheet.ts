@@ -113,7 +113,7 @@ function writeColumns(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView
     const [from, to] = layout.span(part);
     const isData = part === 'working' || part === 'chart';
     for (let index = from; index <= to; index++) styleCell(sheet.getCell(ONE_UNIT_TITLE_ROW - 1, index + 1), { ...(isData ? PALETTE.bandOther : PALETTE.band), bold: true });
-    sheet.getCell(ONE_UNIT_TITLE_ROW - 1, from + 1).value = HEADINGS[part];
+    sheet.getCell(ONE_UNIT_TITLE_ROW - 1, from + 1).value = HEADINGS[part] + headingUnit(part, layout);
   }
   sheet.getRow(ONE_UNIT_TITLE_ROW).height = 54;
   layout.widths.forEach((width, index) => (sheet.getColumn(index + 1).width = width));
@@ -129,6 +129,12 @@ function writeColumns(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView
       styleCell(cell, look ?? {});
     }
   }
+}
+
+/** The unit of the losses below a heading, where losses are not shown in the one that they are computed in. */
+function headingUnit(part: keyof typeof HEADINGS, { losses }: OneUnitLayout): string {
+  const units = new Set(losses.map(({ unit, shownUnit }) => (part === 'working' ? unit : shownUnit)));
+  return losses.every(({ divisor }) => divisor === null) || part === 'inspections' || units.size !== 1 ? '' : ` (${[...units][0]!})`;
 }
 
 function writeFigures(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView): void {

@@ -8,6 +8,7 @@ import type { LossReading, UnitRecord } from '../../fleet/unit-record.js';
 import { UnitRecorder } from '../../fleet/unit-recorder.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { OVERALL_VERDICT } from '../../limits/overall-trees.js';
+import { toShown } from '../../limits/shown-pressure.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { fieldPosition } from '../../readings/dictionary.js';
 import { computedCell } from '../cell-values.js';
@@ -64,8 +65,8 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   add('share', rows.map(({ evaluation }) => computed(evaluation, share)));
   add('repaired', rows.map(({ evaluation }) => serial(text(evaluation, 'repaired_on'))));
   for (const [index, { columns: of }] of losses.entries()) {
-    add(`loss${index}`, rows.map(({ evaluation }) => computed(evaluation, of.value)));
-    add(`limit${index}`, rows.map(({ evaluation }) => computed(evaluation, of.limit)));
+    add(`loss${index}`, rows.map(({ evaluation }) => computed(evaluation, of.shownValue)));
+    add(`limit${index}`, rows.map(({ evaluation }) => computed(evaluation, of.shownLimit)));
     add(`decided${index}`, rows.map(({ record }) => record.losses[index]?.value ?? null));
   }
 
@@ -75,7 +76,7 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   const leading = (shareRow < 0 ? null : records[shareRow]!.leading) ?? lastMeasured(measured);
   const readings = records.map((record) => (leading === null ? null : record.losses[leading] ?? null));
   add('leading_loss', readings.map((reading) => reading?.value ?? null));
-  add('leading_limit', rows.map((_, index) => (leading === null ? null : columns.get(`limit${leading}`)![index] ?? null)));
+  add('leading_limit', rows.map(({ evaluation }) => (leading === null ? null : computed(evaluation, losses[leading]!.columns.limit))));
   add('leading_u', rows.map(({ evaluation }) => (leading === null ? null : computed(evaluation, losses[leading]!.columns.uncertainty))));
   add('retest', records.map(({ isRetest }) => (isRetest ? 1 : 0)));
 
@@ -88,11 +89,12 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   const since = tried.find(({ effective }) => effective)?.repair ?? null;
 
   const series = leading === null ? null : lossSeries(records, leading, since);
-  const [dates, days] = [series?.dates ?? [], series?.losses ?? []];
+  const [dates, computedDays] = [series?.dates ?? [], series?.losses ?? []];
+  const days = computedDays.map((loss) => toShown(loss, losses[leading!]!.unit, plan)!);
   const charted = records.map((record, index) => (readings[index] && (since === null || !isBeforeRepair(record, since)) ? readings[index].value : null));
   const lastOfDay = new Map(records.flatMap((record, index) => (charted[index] === null ? [] : [[record.on, index] as const])));
   add('charted', charted);
-  add('median', records.map((record, index) => (lastOfDay.get(record.on) === index ? days[dates.indexOf(record.on)]! : null)));
+  add('median', records.map((record, index) => (lastOfDay.get(record.on) === index ? computedDays[dates.indexOf(record.on)]! : null)));
   add('day_count', countsDown(columns.get('median')!));
   add('found', dates.map((date) => lastOfDay.get(date)! + 1));
   add('point', dates.map((_, index) => index + 1));

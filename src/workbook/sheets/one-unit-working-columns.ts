@@ -25,7 +25,7 @@ export function oneUnitWorkingColumns(losses: readonly ShownLoss[]): OneUnitColu
     { id: 'position', part, title: 'Row among the readings', width, look: count, formula: ({ at }) => `IF(${at('order')}="","",ROUND(MOD(${at('order')},1)*1E7,0)-ROW(INDEX(readings_unit,1))+1)` },
     ...losses.map((one, index): OneUnitColumn => ({ id: `decided${index}`, part, title: `${one.title}, if decided`, width: 11, look: loss, formula: decided(one, index) })),
     { id: 'leading_loss', part, title: 'Leading loss, if decided', width: 11, look: loss, formula: ofLeading((_, index, { at }) => at(`decided${index}`)) },
-    { id: 'leading_limit', part, title: 'its limit', width, look: loss, formula: ofLeading(({ columns }, index, { at }) => (columns.limit ? at(`limit${index}`) : '""')) },
+    { id: 'leading_limit', part, title: 'its limit', width, look: loss, formula: ofLeading(({ columns, divisor }, index, { at }) => (columns.limit ? (divisor === null ? at(`limit${index}`) : inReadings(columns.limit.range, at)) : '""')) },
     { id: 'leading_u', part, title: 'its standard uncertainty', width, look: loss, formula: ofLeading(({ columns }, _, { at }) => (columns.uncertainty ? inReadings(columns.uncertainty.range, at) : '""')) },
     { id: 'retest', part, title: 'Retest (1)', width, look: count, formula: ({ at }) => `IF(${at('position')}="","",IF(${inReadings('readings_retest_of', at)}="",0,1))` },
     {
@@ -65,11 +65,11 @@ export function oneUnitWorkingColumns(losses: readonly ShownLoss[]): OneUnitColu
   ];
 }
 
-function decided({ columns }: ShownLoss, index: number): (cells: OneUnitCells) => string {
+function decided({ columns, divisor }: ShownLoss, index: number): (cells: OneUnitCells) => string {
   return ({ at }) => {
-    const loss = at(`loss${index}`);
+    const loss = divisor === null ? at(`loss${index}`) : inReadings(columns.value!.range, at);
     const number = `IF(ISNUMBER(${loss}),ROUND(${loss},9),"")`;
-    if (columns.verdict === null) return number;
+    if (columns.verdict === null) return divisor === null ? number : `IF(${at('position')}="","",${number})`;
     const verdict = inReadings(columns.verdict.range, at);
     return `IF(${at('position')}="","",IF((${verdict}="pass")+(${verdict}="fail")>0,${number},""))`;
   };

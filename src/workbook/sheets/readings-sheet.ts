@@ -4,6 +4,7 @@ import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
 import { PSI_FACTOR } from '../../limits/check-names.js';
 import type { ComputedColumn } from '../../limits/computed-column.js';
+import { toShown, type ShownIn } from '../../limits/shown-pressure.js';
 import type { Field } from '../../readings/field.js';
 import { HIGHEST_PLAUSIBLE_PRESSURE } from '../../readings/read-entry.js';
 import { AS_FOUND } from '../../readings/table-names.js';
@@ -23,7 +24,7 @@ export const READINGS_SHEET = 'Readings';
 
 const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', diagnosis: 'Diagnosis, never the verdict', reasons: 'Each check in words', working: 'Working' } as const;
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
-const NUMBER_FORMATS = ['0', '0.0', '0.00'] as const;
+const NUMBER_FORMATS = ['0', '0.0', '0.00', '0.000'] as const;
 /** Characters of a sentence on one line, by the width of its column, and the height of a line in points. */
 const SENTENCE_LINE = { charactersPerWidth: 1.124, points: 12.75 } as const;
 
@@ -58,7 +59,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
     } else {
       template.value = null;
     }
-    if (column.part === 'entry') validate(sheet, column.field, letters, layout, lastRow);
+    if (column.part === 'entry') validate(sheet, column.field, letters, context, lastRow);
     if (column.part !== 'extra') definedNames.push({ name: columnRangeName(nameOf(column)), reference: `${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}` });
   }
   sheet.getRow(1).height = 20;
@@ -205,9 +206,9 @@ interface WithValidations {
   readonly dataValidations: { add(range: string, validation: DataValidation): void };
 }
 
-function validate(sheet: Worksheet, field: Field, letters: string, layout: ReadingsLayout, lastRow: number): void {
+function validate(sheet: Worksheet, field: Field, letters: string, { layout, plan }: SheetContext, lastRow: number): void {
   const at = `${letters}${layout.firstRow}`;
-  const validation = validationOf(field, at, `$${layout.lettersOf(PSI_FACTOR)}${layout.firstRow}`);
+  const validation = validationOf(field, at, `$${layout.lettersOf(PSI_FACTOR)}${layout.firstRow}`, plan);
   (sheet as unknown as WithValidations).dataValidations.add(`${at}:${letters}${lastRow}`, {
     ...validation,
     allowBlank: true,
@@ -220,7 +221,13 @@ function validate(sheet: Worksheet, field: Field, letters: string, layout: Readi
   });
 }
 
-function validationOf(field: Field, at: string, factor: string): DataValidation {
+/** The highest pressure that is taken, in psi and in the unit in which pressures are shown. */
+function highestWords(psi: number, shownIn: ShownIn): string {
+  const step = shownIn.shownPressure === 'bar' ? 0.1 : 1;
+  return shownIn.shownPressure === 'psi' ? `${psi} psi` : `${Number((Math.floor(toShown(psi, 'psi', shownIn)! / step) * step).toFixed(1))} ${shownIn.shownPressure} (${psi} psi)`;
+}
+
+function validationOf(field: Field, at: string, factor: string, shownIn: ShownIn): DataValidation {
   const { from, to } = field.plausible ?? { from: 0, to: HIGHEST_PLAUSIBLE_PRESSURE };
   switch (field.kind) {
     case 'choice':
@@ -235,7 +242,7 @@ function validationOf(field: Field, at: string, factor: string): DataValidation 
       return { type: 'decimal', operator: 'between', formulae: [from, to], error: `A number from ${from} to ${to}.`, allowBlank: true };
     case 'pressure': {
       const number = `AND(ISNUMBER(${at}),${at}>=0,${at}*${factor}<=${field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE})`;
-      return { type: 'custom', formulae: [field.never ? `OR(${at}="never",${number})` : number], error: `A pressure in the row's unit, up to ${field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE} psi${field.never ? ', or never' : ''}.`, allowBlank: true };
+      return { type: 'custom', formulae: [field.never ? `OR(${at}="never",${number})` : number], error: `A pressure in the row's unit, up to ${highestWords(field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE, shownIn)}${field.never ? ', or never' : ''}.`, allowBlank: true };
     }
     case 'time':
       return { type: 'textLength', operator: 'lessThan', formulae: [13], error: 'minutes:seconds, such as 1:00.', allowBlank: true };

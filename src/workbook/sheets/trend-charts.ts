@@ -3,7 +3,8 @@ import type { ChartPart } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { chartXml, type ChartSeries, type ChartSpec } from '../../formats/xlsx-package/chart-xml.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
 import { CHART_COLOURS } from '../palette.js';
-import { CHART_DATA, TREND_COLUMNS, type TrendColumnId, type TrendMeasure } from './trend-columns.js';
+import { unitShown, type ShownIn } from '../../limits/shown-pressure.js';
+import { TREND_COLUMNS, trendColumns, type TrendColumnId, type TrendMeasure } from './trend-columns.js';
 
 /** Where the charts' numbers stand. */
 export interface TrendChartPlace {
@@ -12,6 +13,8 @@ export interface TrendChartPlace {
   readonly lastRow: number;
   readonly lettersOf: (id: TrendColumnId) => string;
   readonly by: PeriodLength;
+  /** The unit in which losses are shown. */
+  readonly shownIn: ShownIn;
   /** The row above the charts, counted from 1, and how many rows they cover. */
   readonly above: number;
   readonly height: number;
@@ -29,7 +32,7 @@ export function trendCharts(place: TrendChartPlace, periods: readonly PeriodSumm
   return [
     chart(place, 0, 'Fail rate, with its 95 % interval', { valueAxisTitle: 'Fail rate', valueFormat: '0 %', ...(mayReachAll(periods) && { valueMaximum: 1 }), series: [rate, upTo('high', 'Upper end of the interval')] }),
     chart(place, 1, 'Loss: median, up to the 90th percentile', {
-      valueAxisTitle: 'Loss (psi/min)',
+      valueAxisTitle: `Loss (${unitShown('psi/min', place.shownIn.shownPressure)})`,
       valueFormat: 'General',
       series: [median('released_loss', 'Released loss', CHART_COLOURS.bars), median('applied_loss', 'Applied loss', CHART_COLOURS.mark), reach('released_loss'), reach('applied_loss')],
     }),
@@ -50,10 +53,11 @@ interface Drawn {
   readonly colour: string;
 }
 
-function series({ sheet, firstRow, lastRow, lettersOf }: TrendChartPlace, periods: readonly PeriodSummary[], { title, values, plus, minus, colour }: Drawn): ChartSeries {
+function series({ sheet, firstRow, lastRow, lettersOf, shownIn }: TrendChartPlace, periods: readonly PeriodSummary[], { title, values, plus, minus, colour }: Drawn): ChartSeries {
   const range = (id: TrendColumnId): string => sheetReference(sheet, `$${lettersOf(id)}$${firstRow}:$${lettersOf(id)}$${lastRow}`);
+  const { table, chartData } = trendColumns(shownIn);
   const cached = (id: TrendColumnId): (number | null)[] => {
-    const column = [...TREND_COLUMNS, ...CHART_DATA].find((one) => one.id === id)!;
+    const column = [...table, ...chartData].find((one) => one.id === id)!;
     return Array.from({ length: lastRow - firstRow + 1 }, (_, index) => (periods[index] ? (column.value(periods[index]) as number | null) : null));
   };
   return {

@@ -2,8 +2,11 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { PeriodSummary } from '../../fleet/period-summary.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { Z_95 } from '../../statistics/wilson-interval.js';
+import { IN_PSI, toShown, unitShown, type ShownIn } from '../../limits/shown-pressure.js';
 import { columnLetters } from '../../util/column-letters.js';
+import { LOSS_FORMATS } from '../loss-formats.js';
 import { PALETTE } from '../palette.js';
+import type { CellLook } from '../cell-styles.js';
 import type { TableColumn } from '../write-table.js';
 
 /** The columns of the sheet Trend, from the left; those of `CHART_DATA` stand apart to the right. */
@@ -23,7 +26,6 @@ type At = (id: TrendColumnId) => string;
 const date = { format: 'yyyy-mm-dd', centre: true } as const;
 const count = { format: '0', right: true } as const;
 const percent = { format: '0.0 %', right: true } as const;
-const loss = { format: '0.00', right: true } as const;
 const seconds = { format: '0', right: true } as const;
 const bold = { bold: true } as const;
 const muted = { ink: PALETTE.name.ink } as const;
@@ -53,29 +55,54 @@ function interval(end: 'low' | 'high'): (at: At) => string {
   };
 }
 
-function quantileColumns(measure: TrendMeasure, title: string, unit: string, look: typeof loss | typeof seconds): TrendColumn[] {
-  const numbers = (at: At): string => `IF(${inPeriod(at)},computed_${measure},"")`;
+/** A measure of the sheet, as it is shown. */
+interface ShownMeasure {
+  readonly measure: TrendMeasure;
+  readonly title: string;
+  readonly unit: string;
+  readonly look: CellLook;
+  readonly range: string;
+  readonly shown: (value: number | null) => number | null;
+}
+
+function quantileColumns({ measure, title, unit, look, range, shown }: ShownMeasure): TrendColumn[] {
+  const numbers = (at: At): string => `IF(${inPeriod(at)},${range},"")`;
   const guarded = (at: At, quantile: string): string => `IF(COUNT(${numbers(at)})=0,"",${quantile})`;
   return [
-    { id: `${measure}_median`, title: `${title}, median (${unit})`, width: 11, look: { ...look, ...bold }, value: (period) => period[`${measure}_median`], formula: (at) => guarded(at, `MEDIAN(${numbers(at)})`), array: true },
-    { id: `${measure}_p90`, title: `${title}, 90th percentile (${unit})`, width: 11.5, look, value: (period) => period[`${measure}_p90`], formula: (at) => guarded(at, `PERCENTILE(${numbers(at)},0.9)`), array: true },
+    { id: `${measure}_median`, title: `${title}, median (${unit})`, width: 11, look: { ...look, ...bold }, value: (period) => shown(period[`${measure}_median`]), formula: (at) => guarded(at, `MEDIAN(${numbers(at)})`), array: true },
+    { id: `${measure}_p90`, title: `${title}, 90th percentile (${unit})`, width: 11.5, look, value: (period) => shown(period[`${measure}_p90`]), formula: (at) => guarded(at, `PERCENTILE(${numbers(at)},0.9)`), array: true },
   ];
 }
 
-function whisker(measure: TrendMeasure, title: string, look: typeof loss | typeof seconds): TrendColumn {
+function whisker({ measure, title, look, shown }: ShownMeasure): TrendColumn {
   return {
     id: `${measure}_whisker`,
     title: `${title}: median to 90th percentile`,
     width: 13,
     look: { ...look, ...muted },
-    value: (period) => minus(period[`${measure}_p90`], period[`${measure}_median`]),
+    value: (period) => minus(shown(period[`${measure}_p90`]), shown(period[`${measure}_median`])),
     formula: difference(`${measure}_p90`, `${measure}_median`),
     array: true,
   };
 }
 
-/** The table. */
-export const TREND_COLUMNS: readonly TrendColumn[] = [
+function shownMeasures(shownIn: ShownIn): readonly ShownMeasure[] {
+  const loss = (measure: 'released_loss' | 'applied_loss', title: string): ShownMeasure => ({
+    measure,
+    title,
+    unit: unitShown('psi/min', shownIn.shownPressure),
+    look: { format: LOSS_FORMATS[shownIn.shownPressure].usual, right: true },
+    range: `computed_${measure}${shownIn.shownPressure === 'psi' ? '' : '_shown'}`,
+    shown: (value) => toShown(value, 'psi/min', shownIn),
+  });
+  return [
+    loss('released_loss', 'Released loss'),
+    loss('applied_loss', 'Applied loss'),
+    { measure: 'buildup_time', title: 'Build-up', unit: 's', look: seconds, range: 'computed_buildup_time', shown: (value) => value },
+  ];
+}
+
+const BEFORE_MEASURES: readonly TrendColumn[] = [
   { id: 'period', title: 'Period', width: 11, look: bold, value: ({ period }) => period, formula: null },
   { id: 'from', title: 'From', width: 11, look: date, value: ({ from }) => isoDateToSerial(from), formula: null },
   { id: 'to', title: 'To', width: 11, look: date, value: ({ to }) => isoDateToSerial(to), formula: null },
@@ -87,19 +114,21 @@ export const TREND_COLUMNS: readonly TrendColumn[] = [
   { id: 'rate', title: 'Fail rate', width: 10, look: { ...percent, ...bold }, value: ({ rate }) => rate, formula: (at) => `IF(N(${at('tested')})=0,"",${at('failed')}/${at('tested')})` },
   { id: 'low', title: '95 % interval, from', width: 10.5, look: percent, value: ({ low }) => low, formula: interval('low') },
   { id: 'high', title: 'to', width: 10.5, look: percent, value: ({ high }) => high, formula: interval('high') },
-  ...quantileColumns('released_loss', 'Released loss', 'psi/min', loss),
-  ...quantileColumns('applied_loss', 'Applied loss', 'psi/min', loss),
-  ...quantileColumns('buildup_time', 'Build-up', 's', seconds),
 ];
 
-/** What the whiskers of the charts are drawn from. */
-export const CHART_DATA: readonly TrendColumn[] = [
+const RATE_WHISKERS: readonly TrendColumn[] = [
   { id: 'rate_up', title: 'Rate to upper end', width: 12, look: { ...percent, ...muted }, value: ({ high, rate }) => minus(high, rate), formula: difference('high', 'rate') },
   { id: 'rate_down', title: 'Rate to lower end', width: 12, look: { ...percent, ...muted }, value: ({ rate, low }) => minus(rate, low), formula: difference('rate', 'low') },
-  whisker('released_loss', 'Released loss', loss),
-  whisker('applied_loss', 'Applied loss', loss),
-  whisker('buildup_time', 'Build-up', seconds),
 ];
+
+/** The columns of the table, and those that the whiskers of the charts are drawn from, with losses in the unit in which they are shown. */
+export function trendColumns(shownIn: ShownIn): { readonly table: readonly TrendColumn[]; readonly chartData: readonly TrendColumn[] } {
+  const measures = shownMeasures(shownIn);
+  return { table: [...BEFORE_MEASURES, ...measures.flatMap(quantileColumns)], chartData: [...RATE_WHISKERS, ...measures.map(whisker)] };
+}
+
+/** The table and the chart's data with losses in psi: for where columns stand, which is the same in every unit. */
+export const { table: TREND_COLUMNS, chartData: CHART_DATA } = trendColumns(IN_PSI);
 
 /** A cell of the sheet Trend, `$F$32`. */
 export function trendCell(id: TrendColumnId, row: number): string {

@@ -6,7 +6,7 @@ import { PALETTE } from '../palette.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeHeader, writeRow, writeTitle } from '../write-table.js';
 import { trendCharts } from './trend-charts.js';
-import { CHART_DATA, TREND_COLUMNS, type TrendColumn, type TrendColumnId } from './trend-columns.js';
+import { CHART_DATA, TREND_COLUMNS, trendColumns, type TrendColumn, type TrendColumnId } from './trend-columns.js';
 import { trendSentence, type TrendSentence } from './trend-words.js';
 
 /** The sheet's name. */
@@ -35,7 +35,8 @@ const lettersOf = (id: TrendColumnId): string => {
 
 /** Lays out the sheet Trend: whether the fleet gets better, in words and charts, then a row for each week, month or quarter. */
 export function trendSheet(context: SheetContext): SheetParts {
-  const { book, fleet, live } = context;
+  const { book, fleet, live, plan } = context;
+  const { table, chartData } = trendColumns(plan);
   const summary = fleet?.summary ?? null;
   const by = summary?.period.by ?? 'month';
   const periods = summary?.trend ?? [];
@@ -48,22 +49,22 @@ export function trendSheet(context: SheetContext): SheetParts {
   writeWords(sheet, summary);
   heading(sheet, HEADER_ROW - 1, 0, TREND_COLUMNS.length, `By ${by}`);
   heading(sheet, HEADER_ROW - 1, DATA_FROM, CHART_DATA.length, 'Chart data: how far the whiskers reach');
-  writeHeader(sheet, HEADER_ROW, TREND_COLUMNS);
-  writeHeader(sheet, HEADER_ROW, CHART_DATA, DATA_FROM);
+  writeHeader(sheet, HEADER_ROW, table);
+  writeHeader(sheet, HEADER_ROW, chartData, DATA_FROM);
   sheet.getRow(HEADER_ROW).height = 54;
   for (let index = 0; index < count; index++) {
     const period = periods[index] ?? null;
     const row = FIRST_ROW + index;
     const cell = (column: TrendColumn): CellValue => cellOf(column, row, context, period ? column.value(period) : null, period === null);
-    writeRow(sheet, row, TREND_COLUMNS, TREND_COLUMNS.map(cell));
-    writeRow(sheet, row, CHART_DATA, CHART_DATA.map(cell), DATA_FROM);
+    writeRow(sheet, row, table, table.map(cell));
+    writeRow(sheet, row, chartData, chartData.map(cell), DATA_FROM);
   }
   const lastRow = FIRST_ROW + count - 1;
   if (summary && periods.length === 0) sheet.getCell(FIRST_ROW, 1).value = summary.counted_to === null || (summary.period.from === null && summary.period.to === null) ? 'no dates' : 'none in it';
   if (!summary) beyondLastMonth(sheet, lastRow);
   setUpPrint(sheet, { titleRows: `${HEADER_ROW}:${HEADER_ROW}` });
   sheet.pageSetup.printArea = `A$1:${columnLetters(TREND_COLUMNS.length - 1)}$${summary ? lastRow : lastRow + 1}`;
-  return { charts: trendCharts({ sheet: TREND_SHEET, firstRow: FIRST_ROW, lastRow, lettersOf, by, above: CHARTS_ABOVE - 1, height: CHART_ROWS }, periods) };
+  return { charts: trendCharts({ sheet: TREND_SHEET, firstRow: FIRST_ROW, lastRow, lettersOf, by, shownIn: plan, above: CHARTS_ABOVE - 1, height: CHART_ROWS }, periods) };
 }
 
 function explanation(by: string, live: boolean): string {

@@ -2,10 +2,13 @@ import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { LossTrend, UnitSummary } from '../../fleet/unit-summary.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { LEAK_SHARE } from '../../limits/overall-trees.js';
+import { toShown, unitShown } from '../../limits/shown-pressure.js';
 import { fieldPosition } from '../../readings/dictionary.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import type { CellLook } from '../cell-styles.js';
+import { LOSS_FORMATS } from '../loss-formats.js';
 import { PALETTE } from '../palette.js';
+import { shownRange } from '../shown-range.js';
 import type { TableColumn } from '../write-table.js';
 import { choiceOfLatest, entryOfLatest, highestOf, nextDue, ofLatest, openFormulas, openSinceOf, UNIT_FORMULAS, type UnitFormula } from './unit-formulas.js';
 import { decidedChecks, type UnitRows } from './unit-rows.js';
@@ -30,9 +33,7 @@ export interface UnitColumn extends TableColumn {
 
 const DATE: CellLook = { format: 'yyyy-mm-dd', centre: true };
 const SHARE: CellLook = { format: '0 %', right: true };
-const LOSS: CellLook = { format: '0.0', right: true };
 const COUNT: CellLook = { format: '0', right: true };
-const SLOPE: CellLook = { format: '+0.00;-0.00;0.00', right: true };
 const WORDS: CellLook = { wrap: true };
 /** Names of the columns of the day since which each check is open. */
 const openColumn = (check: string): string => `open_since_${check}`;
@@ -48,6 +49,11 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   const kinds = plan.dictionary.fields[fieldPosition(plan.dictionary, 'vehicle_kind')]!.choices ?? [];
   const f = UNIT_FORMULAS;
   const per90 = `per 90 days (${slopeUnit(plan)})`;
+  const perMinute = unitShown('psi/min', plan.shownPressure);
+  const inShown = (value: number | null): number | null => toShown(value, 'psi/min', plan);
+  const { brief, change } = LOSS_FORMATS[plan.shownPressure];
+  const loss: CellLook = { format: brief, right: true };
+  const slope: CellLook = { format: change, right: true };
   const what = 'Which unit, and what to do';
   const trend = 'Trend (value)';
   const failure = 'Open failure';
@@ -77,14 +83,14 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
     { name: 'inspections', group: all, title: 'Inspections', width: 11, look: COUNT, value: ({ unit }) => unit.inspections, formula: f.inspections },
     { name: 'failed', group: all, title: 'Failed', width: 7.5, look: COUNT, value: ({ unit }) => unit.failed, formula: f.failed },
     { name: 'worst_share', group: all, title: 'Worst share ever', width: 9, look: SHARE, value: ({ unit }) => unit.worst_share, formula: shared(highestOf('computed_leak_share')) },
-    { name: 'latest_released', group: all, title: 'Latest released loss (psi/min)', width: 11, look: LOSS, value: ({ unit }) => unit.latest_released_loss, formula: ofLatest('computed_released_loss') },
-    { name: 'worst_released', group: all, title: 'Worst released loss (psi/min)', width: 11, look: LOSS, value: ({ unit }) => unit.worst_released_loss, formula: highestOf('computed_released_loss') },
-    { name: 'latest_applied', group: all, title: 'Latest applied loss (psi/min)', width: 11, look: LOSS, value: ({ unit }) => unit.latest_applied_loss, formula: ofLatest('computed_applied_loss') },
-    { name: 'worst_applied', group: all, title: 'Worst applied loss (psi/min)', width: 11, look: LOSS, value: ({ unit }) => unit.worst_applied_loss, formula: highestOf('computed_applied_loss') },
+    { name: 'latest_released', group: all, title: `Latest released loss (${perMinute})`, width: 11, look: loss, value: ({ unit }) => inShown(unit.latest_released_loss), formula: ofLatest(shownRange(plan, 'released_loss')) },
+    { name: 'worst_released', group: all, title: `Worst released loss (${perMinute})`, width: 11, look: loss, value: ({ unit }) => inShown(unit.worst_released_loss), formula: highestOf(shownRange(plan, 'released_loss')) },
+    { name: 'latest_applied', group: all, title: `Latest applied loss (${perMinute})`, width: 11, look: loss, value: ({ unit }) => inShown(unit.latest_applied_loss), formula: ofLatest(shownRange(plan, 'applied_loss')) },
+    { name: 'worst_applied', group: all, title: `Worst applied loss (${perMinute})`, width: 11, look: loss, value: ({ unit }) => inShown(unit.worst_applied_loss), formula: highestOf(shownRange(plan, 'applied_loss')) },
     { name: 'trend_of', group: course, title: 'Leading loss', width: 18, look: WORDS, value: ({ unit }) => titleOf(plan, unit.trend_of), formula: null },
-    { name: 'slope', group: course, title: `Change ${per90}`, width: 11, look: SLOPE, value: ofTrend((one) => one.slope_per_90_days), formula: null },
-    { name: 'slope_low', group: course, title: '95 % interval, from', width: 10, look: SLOPE, value: ofTrend((one) => one.slope_low), formula: null },
-    { name: 'slope_high', group: course, title: '95 % interval, to', width: 10, look: SLOPE, value: ofTrend((one) => one.slope_high), formula: null },
+    { name: 'slope', group: course, title: `Change ${per90}`, width: 11, look: slope, value: ofTrend((one) => toShown(one.slope_per_90_days, one.unit, plan)), formula: null },
+    { name: 'slope_low', group: course, title: '95 % interval, from', width: 10, look: slope, value: ofTrend((one) => toShown(one.slope_low, one.unit, plan)), formula: null },
+    { name: 'slope_high', group: course, title: '95 % interval, to', width: 10, look: slope, value: ofTrend((one) => toShown(one.slope_high, one.unit, plan)), formula: null },
     { name: 'p', group: course, title: 'Mann-Kendall p', width: 9, look: { format: '0.000', right: true }, value: ofTrend((one) => one.p), formula: null },
     { name: 'signal', group: course, title: 'Its own control chart says', width: 26, look: WORDS, value: ofTrend((one) => (one.control ? one.control.signals.join('; ') : 'too few inspections')), formula: null },
     { name: 'last_repair_on', group: repair, title: 'Repaired on', width: 11, look: DATE, value: ({ unit }) => serial(unit.last_repair_on), formula: f.last_repair_on },
@@ -128,8 +134,8 @@ function titleOf(plan: LimitPlan, measure: string | null): string | null {
   return plan.measures.find((one) => one.measure.measure === measure)?.measure.title ?? measure;
 }
 
-function slopeUnit({ measures }: LimitPlan): string {
-  const units = new Set(measures.filter(({ measure }) => measure.ranks_units).map(({ measure }) => measure.unit));
+function slopeUnit({ measures, shownPressure }: LimitPlan): string {
+  const units = new Set(measures.filter(({ measure }) => measure.ranks_units).map(({ measure }) => unitShown(measure.unit, shownPressure)));
   return units.size === 1 ? [...units][0]! : 'unit of the loss';
 }
 
