@@ -5,8 +5,7 @@ import type { FleetSummary } from '../fleet/summary.js';
 import type { XlsxBook } from '../formats/read-xlsx.js';
 import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
 import { diagnosisFor } from '../limits/diagnosis-for.js';
-import type { LimitSet } from '../limits/limit-set.js';
-import { loadLimitSet } from '../limits/load-limit-set.js';
+import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
@@ -19,8 +18,8 @@ import type { SourceInfo } from './source-info.js';
 
 /** How to evaluate readings. */
 export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'> {
-  /** The limit set: an identifier, a path to a JSON file, or the set itself. */
-  readonly limits?: string | LimitSet;
+  /** The limit set: an identifier, a path to a JSON file, or the set itself; a list of them, the main one first, or a text with commas, for a fleet that crosses borders. */
+  readonly limits?: LimitsGiven;
   /** Inspections after this date (`yyyy-mm-dd`) are left out of the summaries. */
   readonly asOf?: string | null;
   /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
@@ -50,13 +49,12 @@ export interface EvaluatedFleet {
  *
  * @throws TreadlebookError `limit_set_unknown`, `limit_set_invalid`, with the file that it was read from
  */
-export function planOf(limits: string | LimitSet | undefined, options: CompileOptions = {}): LimitPlan {
-  if (typeof limits === 'object') return compileLimitSet(limits, options);
-  const set = loadLimitSet(limits);
+export function planOf(limits: LimitsGiven | undefined, options: CompileOptions = {}): LimitPlan {
+  const set = limitSetOf(limits);
   try {
     return compileLimitSet(set, options);
   } catch (cause) {
-    if (!(cause instanceof TreadlebookError) || limits === undefined) throw cause;
+    if (!(cause instanceof TreadlebookError) || typeof limits !== 'string') throw cause;
     const { code, what, where, mend } = cause;
     throw new TreadlebookError({ code, what, mend, where: where === undefined ? limits : `${limits}, ${where}`, cause });
   }

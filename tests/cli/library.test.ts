@@ -4,7 +4,7 @@ import { PACKAGE } from './run-program.js';
 
 const NAMES = [
   'FleetSummariser', 'RowEvaluator', 'TreadlebookError', 'blankCsv', 'blankWorkbook', 'cautions', 'compileLimitSet', 'evaluateInspections', 'evaluateReadings', 'evaluatedCsv', 'evaluationJson',
-  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'readInspections', 'workbookOf', 'writeFileAtomically',
+  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'readInspections', 'reportWorkbook', 'workbookOf', 'writeFileAtomically',
 ];
 
 const SCRIPT = `

@@ -7,6 +7,7 @@ import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { columnLetters } from '../../src/util/column-letters.js';
 import type { RawRow } from '../../src/util/raw-table.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
+import { limitWords } from '../../src/workbook/limit-words.js';
 import { verificationSchema, type Finding } from '../../src/workbook/verify-finding.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
@@ -64,8 +65,9 @@ describe('a workbook as it was written', () => {
     const verification = await verifyWorkbook(await bytesOf(workbookOf(fleet)), { name: 'fleet.xlsx' });
     expect(verification.findings).toStrictEqual([]);
     const { units, fail_rates: rates } = fleet.summary;
-    // Every computed column of every row, 11 formulas of every unit, 8 of every rate and 4 of Provenance.
-    expect(verification.formulas_compared).toBe(fleet.evaluations.length * fleet.plan.columns.length + units.length * (await unitFormulas()) + rates.length * 8 + 4);
+    // Every computed column of every row, 11 formulas of every unit, 8 of every rate, one of every limit on the checklist and 4 of Provenance.
+    const onPaper = fleet.plan.checks.flatMap(({ alternatives }) => alternatives).filter((alternative) => limitWords(fleet.plan, alternative).formula !== null).length;
+    expect(verification.formulas_compared).toBe(fleet.evaluations.length * fleet.plan.columns.length + units.length * (await unitFormulas()) + rates.length * 8 + onPaper + 4);
     expect(verification.cells_compared).toBeGreaterThan(verification.formulas_compared);
     expect(verification.limit_set).toStrictEqual({ id: limits, title: fleet.plan.set.title, sha256: fleet.plan.sha256 });
   });

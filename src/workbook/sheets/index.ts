@@ -1,4 +1,5 @@
 import type { SheetBuilder } from '../sheet-context.js';
+import { bordersSheet } from './borders-sheet.js';
 import { cabChecklistSheet } from './cab-checklist-sheet.js';
 import { dataQualitySheet } from './data-quality-sheet.js';
 import { failRatesSheet } from './fail-rates-sheet.js';
@@ -14,4 +15,4 @@ import { trendSheet } from './trend-sheet.js';
 import { unitsSheet } from './units-sheet.js';
 
 /** The sheets of the workbook, in their order. A new sheet is one more line here and one in `sheet-purposes.ts`. */
-export const SHEETS: readonly SheetBuilder[] = [startHereSheet, unitsSheet, openWorkSheet, oneUnitSheet, trendSheet, failRatesSheet, readingsSheet, strokesSheet, cabChecklistSheet, limitsSheet, problemsSheet, dataQualitySheet, provenanceSheet];
+export const SHEETS: readonly SheetBuilder[] = [startHereSheet, unitsSheet, openWorkSheet, oneUnitSheet, trendSheet, failRatesSheet, bordersSheet, readingsSheet, strokesSheet, cabChecklistSheet, limitsSheet, problemsSheet, dataQualitySheet, provenanceSheet];
