@@ -31,7 +31,7 @@ export { RowEvaluator } from './fleet/row-evaluator.js';
 export { DataQuality, type DataQuestion, type QuestionKind } from './fleet/data-quality.js';
 export { compareFleets, type SummarisedFleet } from './fleet/compare-fleets.js';
 export { FleetSummariser, type SummaryOptions } from './fleet/fleet-summariser.js';
-export type { CheckResult, Evaluation } from './fleet/evaluation.js';
+export type { Borders, CheckResult, Evaluation } from './fleet/evaluation.js';
 export type { BaselineComparison, DifferenceWord, MedianDifference, RateDifference } from './fleet/baseline-comparison.js';
 export type { FailRate } from './fleet/fail-rate.js';
 export type { FleetMedians } from './fleet/fleet-medians.js';
@@ -62,7 +62,9 @@ export type { HoleConditions } from './physics/unit-flow.js';
 export { readableTo, type GaugeScale, type Readability } from './limits/readable-to.js';
 
 export { limitSetIds, loadLimitSet, parseLimitSet } from './limits/load-limit-set.js';
+export { combineLimitSets } from './limits/combine-limit-sets.js';
 export { compileLimitSet, type LimitPlan } from './limits/compile-limit-set.js';
+export { limitSetOf, type LimitsGiven } from './limits/limit-set-of.js';
 export { limitSetSchema, type LimitSet, type Source } from './limits/limit-set.js';
 export type { CheckPlan } from './limits/compile-checks.js';
 export type { CircuitMeasure } from './limits/compile-measures.js';

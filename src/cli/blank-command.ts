@@ -2,7 +2,7 @@ import { extname } from 'node:path';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage } from './parse-command.js';
-import { refuseOwnInput } from './refuse-own-input.js';
+import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { tell, type Terminal } from './terminal.js';
 
 const OPTIONS = { output: { type: 'string', short: 'o' }, limits: { type: 'string' }, rows: { type: 'string' }, force: { type: 'boolean' } } as const;
@@ -20,7 +20,7 @@ export async function blankCommand(args: readonly string[], terminal: Terminal):
   const rows = values['rows'] === undefined ? DEFAULT_ROWS : Number(values['rows']);
   if (!Number.isInteger(rows) || rows < 1 || rows > MOST_ROWS) throw usage('blank', `--rows ${JSON.stringify(values['rows'])} is not a whole number from 1 to ${MOST_ROWS}`, 'write one, such as --rows 100');
   const limits = values['limits'] as string | undefined;
-  refuseOwnInput(output, [limits]);
+  refuseOwnInput(output, limitFiles(limits));
   const ending = extname(output).toLowerCase();
   if (ending === '.xlsx') {
     const { blankWorkbook } = await import('../workbook/write-workbook.js');

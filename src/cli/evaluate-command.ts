@@ -7,7 +7,7 @@ import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
-import { refuseOwnInput } from './refuse-own-input.js';
+import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
 
 const OPTIONS = {
@@ -36,7 +36,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   const settings = settingsOf(values, input);
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
   const progress = progressLine(terminal);
-  if (settings.output !== null) refuseOwnInput(settings.output, [input, settings.limits, settings.map, settings.baseline, settings.strokes]);
+  if (settings.output !== null) refuseOwnInput(settings.output, [input, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
   const map = await columnMapOf(settings.map, settings.limits);
   const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
     name: input === '-' ? 'standard input' : undefined,
@@ -101,14 +101,14 @@ async function columnMapOf(path: string | undefined, limits: string | undefined)
   if (path === undefined) return undefined;
   const { parseColumnMap } = await import('../readings/column-map.js');
   const { fieldDictionary } = await import('../readings/dictionary.js');
-  const { loadLimitSet } = await import('../limits/load-limit-set.js');
+  const { limitSetOf } = await import('../limits/limit-set-of.js');
   let text: string;
   try {
     text = await readFile(path, 'utf8');
   } catch {
     throw usage('evaluate', `the map file ${path} cannot be read`, 'check the path');
   }
-  return parseColumnMap(text, path, fieldDictionary(loadLimitSet(limits).columns));
+  return parseColumnMap(text, path, fieldDictionary(limitSetOf(limits).columns));
 }
 
 async function writeOutput(fleet: EvaluatedFleet, output: string, force: boolean): Promise<void> {

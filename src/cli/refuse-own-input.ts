@@ -11,6 +11,11 @@ export function refuseOwnInput(output: string, inputs: readonly (string | undefi
   throw new TreadlebookError({ code: 'output_exists', where: output, what: 'this file is read, and what is read is never overwritten', mend: 'name another file' });
 }
 
+/** The files that `--limits` may name: the whole of it, and its parts where it names several sets. */
+export function limitFiles(limits: string | undefined): readonly (string | undefined)[] {
+  return limits === undefined ? [] : [limits, ...limits.split(',')];
+}
+
 function isSameFile(a: string, b: string): boolean {
   const [one, other] = [identity(a), identity(b)];
   return one !== null && one === other;

@@ -7,7 +7,7 @@ import { writeFileAtomically } from '../util/write-file-atomically.js';
 import type { BookLimits } from '../workbook/book-limits.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
-import { refuseOwnInput } from './refuse-own-input.js';
+import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { progressLine, tell, type Terminal } from './terminal.js';
 
 const OPTIONS = {
@@ -27,7 +27,7 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   const { values, words } = parseCommand('report', args, OPTIONS, { least: 1, most: 1, what: 'the INPUT file' });
   const { output, unit, date, limits, map, ...reading } = settingsOf(values);
   const input = words[0]!;
-  refuseOwnInput(output, [input, limits, map]);
+  refuseOwnInput(output, [input, ...limitFiles(limits), map]);
   const [{ evaluateReadings }, { findInspections }, { reportWorkbook }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../workbook/find-inspections.js'), import('../workbook/report-workbook.js')]);
   const name = input === '-' ? 'standard input' : basename(input);
   const bytes = await bytesOf(input);
@@ -86,15 +86,15 @@ async function limitsOfBook(bytes: Uint8Array, name: string): Promise<BookLimits
 
 /** The limit set of an evaluated workbook, so that a report says what the workbook says. A text from a workbook must not open a file. */
 function limitSetOf(book: BookLimits | null, name: string, shipped: readonly string[]): string | undefined {
-  if (book === null || shipped.includes(book.limitSet)) return book?.limitSet;
+  if (book === null || book.limitSet.split(',').every((id) => shipped.includes(id))) return book?.limitSet;
   throw new TreadlebookError({ code: 'limit_set_unknown', where: name, what: `the workbook was made with the limit set ${JSON.stringify(book.limitSet.slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {
   if (path === undefined) return undefined;
-  const [{ parseColumnMap }, { fieldDictionary }, { loadLimitSet }] = await Promise.all([import('../readings/column-map.js'), import('../readings/dictionary.js'), import('../limits/load-limit-set.js')]);
+  const [{ parseColumnMap }, { fieldDictionary }, { limitSetOf }] = await Promise.all([import('../readings/column-map.js'), import('../readings/dictionary.js'), import('../limits/limit-set-of.js')]);
   const text = await readFile(path, 'utf8').catch(() => {
     throw usage('report', `the map file ${path} cannot be read`, 'check the path');
   });
-  return parseColumnMap(text, path, fieldDictionary(loadLimitSet(limits).columns));
+  return parseColumnMap(text, path, fieldDictionary(limitSetOf(limits).columns));
 }

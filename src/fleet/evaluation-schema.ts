@@ -13,6 +13,7 @@ const verdictSchema = z.enum(VERDICTS);
 
 const checkResultSchema = z
   .strictObject({
+    limit_set: z.string().describe('the identifier of the limit set that the check is of'),
     check: z.string(),
     measure: z.string(),
     value: measured,
@@ -29,6 +30,8 @@ const checkResultSchema = z
   })
   .meta({ id: 'CheckResult' });
 
+const limitSetNamed = z.strictObject({ id: z.string(), title: z.string(), sha256: z.string() });
+
 const inspectionResultSchema = z
   .strictObject({
     row: z.int(),
@@ -39,6 +42,7 @@ const inspectionResultSchema = z
     reason: z.string(),
     measures: z.record(z.string(), measured),
     checks: z.array(checkResultSchema),
+    borders: z.strictObject({ verdicts: z.record(z.string(), verdictSchema), disagreement: z.string().nullable() }).optional().describe('with several limit sets: the verdict under each, and where they disagree'),
   })
   .meta({ id: 'InspectionResult' });
 
@@ -59,7 +63,8 @@ export const evaluationSchema = z
   .strictObject({
     format: z.literal('treadlebook-evaluation'),
     version: z.literal(1),
-    limit_set: z.strictObject({ id: z.string(), title: z.string(), sha256: z.string() }),
+    limit_set: limitSetNamed.describe('the main one where there are several'),
+    limit_sets: z.array(limitSetNamed),
     source: z.strictObject({ name: z.string(), sha256: z.string(), rows_read: z.int(), rows_blank: z.int(), inspections: z.int() }),
     inspections: z.array(inspectionResultSchema),
     period: z.strictObject({ ...openPeriod, by: z.enum(PERIOD_LENGTHS) }).describe('which inspections the trend and the rates count; null is open'),

@@ -4,8 +4,18 @@ import type { Severity } from '../limits/severity.js';
 import type { Verdict } from '../limits/verdict.js';
 import type { Inspection } from '../readings/inspection.js';
 
+/** What several limit sets say of one inspection. */
+export interface Borders {
+  /** The verdict under each set, by its identifier. */
+  readonly verdicts: Readonly<Record<string, Verdict>>;
+  /** Where they disagree, in words; null where they do not. */
+  readonly disagreement: string | null;
+}
+
 /** What came of one check of one inspection. */
 export interface CheckResult {
+  /** The identifier of the limit set that it is of. */
+  readonly limit_set: string;
   readonly check: string;
   readonly measure: string;
   /** The measure's value in `unit`; null when it was not tested. */
@@ -37,6 +47,8 @@ export interface Evaluation {
   readonly measures: Readonly<Record<string, number | string | boolean | null>>;
   /** The checks that apply to this inspection. */
   readonly checks: readonly CheckResult[];
+  /** Only where several limit sets were held against it. */
+  readonly borders?: Borders;
   /** The inspection that was evaluated. */
   readonly inspection: Inspection;
   /** The value of every computed column, in the order of the plan's columns. */

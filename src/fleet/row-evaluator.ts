@@ -1,6 +1,7 @@
 import { toFunction } from '../expressions/to-function.js';
 import type { Evaluator } from '../expressions/operators.js';
 import type { Value } from '../expressions/tree.js';
+import { DISAGREEMENT } from '../limits/border-trees.js';
 import { checkName } from '../limits/check-names.js';
 import type { CheckPlan } from '../limits/compile-checks.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
@@ -13,7 +14,7 @@ import { fieldPosition } from '../readings/dictionary.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { Entry, Inspection } from '../readings/inspection.js';
 import { PSI_PER, type PressureUnit } from '../readings/pressure-units.js';
-import type { CheckResult, Evaluation } from './evaluation.js';
+import type { Borders, CheckResult, Evaluation } from './evaluation.js';
 
 const PRESSURE_UNITS = Object.keys(PSI_PER) as PressureUnit[];
 
@@ -36,6 +37,7 @@ export class RowEvaluator {
   private readonly whens: readonly (readonly Evaluator[])[];
   private readonly pressures: ReadonlyMap<number, { readonly entered: number; readonly converted: number }>;
   private readonly unitAt: number;
+  private readonly setOf: ReadonlyMap<string, string>;
   private readonly measureSlots: readonly { readonly name: string; readonly slot: number }[];
 
   constructor(
@@ -56,6 +58,7 @@ export class RowEvaluator {
     const compile = (tree: Parameters<typeof toFunction>[0]): Evaluator => toFunction(tree, (name) => this.slot(name));
     for (const { id, tree } of plan.columns) if (tree !== null) this.steps.push({ slot: this.slot(id), compute: compile(tree) });
     this.whens = plan.checks.map((check) => check.alternatives.map(({ when }) => (when === null ? () => true : compile(when))));
+    this.setOf = new Map(plan.sets.flatMap(({ set, checks }) => checks.map(({ check }) => [check, set.id] as const)));
     this.measureSlots = plan.measures.map(({ name, measure }) => ({ name: measure.measure, slot: this.slot(name) }));
   }
 
@@ -75,8 +78,16 @@ export class RowEvaluator {
       reason: this.value(OVERALL_REASON) as string,
       measures,
       checks: this.plan.checks.flatMap((check, index) => this.checkResult(check, this.whens[index]!)),
+      ...(this.plan.sets.length > 1 ? { borders: this.borders() } : {}),
       inspection,
       computed: this.plan.columns.map(({ id }) => this.value(id)),
+    };
+  }
+
+  private borders(): Borders {
+    return {
+      verdicts: Object.fromEntries(this.plan.sets.map(({ set, column }) => [set.id, this.value(column) as Verdict])),
+      disagreement: this.value(DISAGREEMENT) as string | null,
     };
   }
 
@@ -139,6 +150,7 @@ export class RowEvaluator {
     const { measure } = plan.measure;
     return [
       {
+        limit_set: this.setOf.get(plan.check)!,
         check: plan.check,
         measure: measure.measure,
         value: this.value(plan.measure.name),

@@ -14,12 +14,16 @@ import { intervalPlan, type IntervalPlan } from './interval.js';
 import { likelyPlacePlans, type LikelyPlacePlan } from './likely-place-tree.js';
 import type { LimitSet } from './limit-set.js';
 import { NameScope } from './name-scope.js';
+import { setParts, type SetPart } from './set-parts.js';
 import { shownIn, shownPressure, type ShownIn } from './shown-pressure.js';
 import { sharedMeasures } from './shared-measures.js';
 
 /** A limit set made ready: its trees, and the columns that are computed for each row, in the order of computation. */
 export interface LimitPlan extends ShownIn {
+  /** The set; of several sets, all of them put together. */
   readonly set: LimitSet;
+  /** The sets that it is put together from, the main one first; itself alone where there is but one. */
+  readonly sets: readonly SetPart[];
   /** SHA-256 of the set's canonical JSON. */
   readonly sha256: string;
   readonly dictionary: Dictionary;
@@ -71,9 +75,11 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
   const circuits = circuitPlans(checks);
   const likelyPlaces = likelyPlacePlans(checks);
   const interval = intervalPlan(set);
+  const sets = setParts(set, checks);
   const cells = [...checks.flatMap((check) => check.alternatives.flatMap((alternative) => alternative.cells)), ...conditions.map(({ cell }) => cell), interval?.cell ?? null];
   return {
     set,
+    sets,
     sha256: sha256(canonicalJson(set)),
     ...shownIn(shown),
     dictionary,
@@ -85,7 +91,7 @@ export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): Li
     circuits,
     likelyPlaces,
     interval,
-    columns: withDistinctNames(computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, shown })),
+    columns: withDistinctNames(computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, sets, shown })),
   };
 }
 

@@ -2,6 +2,7 @@ import { nameOf, type Tree } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
 import type { PressureUnit } from '../readings/pressure-units.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
+import { borderMeasures, borderName, borderTree, DISAGREEMENT, disagreementTree } from './border-trees.js';
 import { chanceTree } from './chance-tree.js';
 import { checkName, part as partOf, shownName, type CheckPart } from './check-names.js';
 import { checkOnCircuitTree, circuitVerdictTree, type CircuitPlan } from './circuit-trees.js';
@@ -10,9 +11,10 @@ import type { MeasurePlan } from './compile-measures.js';
 import type { ComputedBand, ComputedColumn, ComputedFormat } from './computed-column.js';
 import type { LikelyPlacePlan } from './likely-place-tree.js';
 import { limitTree } from './limit-tree.js';
-import { LEAK_SHARE, leakShareTree, OVERALL_REASON, OVERALL_VERDICT, overallReasonTree, overallVerdictTree } from './overall-trees.js';
+import { LEAK_SHARE, leakShareTree, OVERALL_REASON, OVERALL_VERDICT, overallReasonTree, overallVerdictTree, reasonParts, wholeVerdictTree } from './overall-trees.js';
 import { reasonTree } from './reason-tree.js';
 import { recheckTree } from './recheck-tree.js';
+import type { SetPart } from './set-parts.js';
 import { shareTree } from './share-tree.js';
 import { isPressure, shownTree, unitShown } from './shown-pressure.js';
 import { uncertaintyName } from './uncertainty-tree.js';
@@ -29,14 +31,17 @@ export interface ColumnSources {
   readonly checks: readonly CheckPlan[];
   readonly circuits: readonly CircuitPlan[];
   readonly likelyPlaces: readonly LikelyPlacePlan[];
+  readonly sets: readonly SetPart[];
   /** The unit in which pressures are shown. */
   readonly shown: PressureUnit;
 }
 
 /** Every computed column of a limit set, in the order of computation: each needs only what stands before it. */
-export function computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, shown }: ColumnSources): ComputedColumn[] {
+export function computedColumns({ dictionary, optionalColumns, measures, checks, circuits, likelyPlaces, sets, shown }: ColumnSources): ComputedColumn[] {
   const leakShare = leakShareTree(checks);
   const topics = topicsOf(likelyPlaces);
+  const several = sets.length > 1;
+  const borders = several ? borderMeasures(sets) : [];
   return [
     ...workingColumns(dictionary, optionalColumns),
     ...measures.flatMap((plan) => measureColumns(plan, shown)),
@@ -44,7 +49,11 @@ export function computedColumns({ dictionary, optionalColumns, measures, checks,
     ...checks.flatMap((check, at) => [...routesBefore(check, at, checks).flatMap((route) => columnsOf(route, { dictionary, shown }, FOUND)), ...columnsOf(check, { dictionary, shown }, check.eitherOf === null ? [...FOUND, ...SAID] : SAID)]),
     ...circuits.flatMap(circuitCheckColumns),
     ...topics.map((topic) => column(topicName(topic), `places_${topic}`, `Where to look: ${topic.replaceAll('_', ' ')}`, 'working', 'text', topicTree(topic, likelyPlaces), 24)),
-    column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', overallVerdictTree(checks), 11),
+    ...borders.map((plan) => column(borderName(plan.measure.measure), `borders_${plan.measure.measure}`, `Borders: ${plan.measure.title}`, 'working', 'text', borderTree(plan, sets, shown), 24)),
+    ...reasonParts(checks).flatMap(({ id, tree }, at) => (id === null ? [] : [column(id, `reason_part_${at + 1}`, `Reason, part ${at + 1}`, 'working', 'text', tree, 24)])),
+    ...(several ? sets.map((part) => column(part.column, `${part.set.id.replaceAll('-', '_')}_verdict`, part.label, 'result', 'verdict', overallVerdictTree(part.checks), 11)) : []),
+    column(OVERALL_VERDICT, 'verdict', 'Verdict', 'result', 'verdict', several ? wholeVerdictTree(sets) : overallVerdictTree(checks), 11),
+    ...(several ? [column(DISAGREEMENT, 'where_the_sets_disagree', 'Where the sets disagree', 'result', 'sentence', disagreementTree(borders), 60)] : []),
     ...circuits.map((circuit) => column(circuit.column, `${circuit.circuit}_circuit_verdict`, circuit.title, 'result', 'verdict', circuitVerdictTree(circuit), 10)),
     ...(leakShare ? [column(LEAK_SHARE, 'leak_share', 'Worst share of leak limit', 'result', 'share', leakShare, 10)] : []),
     column(OVERALL_REASON, 'reason', 'Reason', 'result', 'sentence', overallReasonTree(checks), 105),

@@ -39,7 +39,7 @@ function holdsTree({ failed, failed_side: side, passed }: LikelyPlace, when: Tre
   const checksOf = (measure: string): CheckPlan[] => decidable.filter((check) => check.measure.measure.measure === measure);
   const tests: Tree[] = [];
   for (const measure of failed) {
-    const fails = checksOf(measure).flatMap((check) => failsTree(check, side) ?? []);
+    const fails = checksOf(measure).filter(canFail).flatMap((check) => failsTree(check, side) ?? []);
     if (fails.length === 0) return null;
     tests.push(anyOf(fails));
   }
@@ -52,6 +52,9 @@ function holdsTree({ failed, failed_side: side, passed }: LikelyPlace, when: Tre
   if (when !== null) tests.push(falseIfBlank(when));
   return tests.length === 1 ? tests[0]! : call('and', ...tests);
 }
+
+/** Outside an advisory limit nothing fails. */
+const canFail = ({ alternatives }: CheckPlan): boolean => alternatives.some(({ check }) => check.severity !== 'advisory');
 
 const reads = (check: CheckPlan, verdict: string): Tree => call('reads', part(check, 'verdict'), constant(verdict));
 

@@ -90,5 +90,8 @@ export type Source = z.output<typeof sourceSchema>;
 export type Comparator = (typeof COMPARATORS)[number];
 export type Check = z.output<typeof checkSchema>;
 export type Condition = z.output<typeof conditionSchema>;
-/** The rules of one authority. */
-export type LimitSet = z.output<typeof limitSetSchema>;
+/** The rules of one authority; or of several together, see `combineLimitSets`. */
+export interface LimitSet extends z.output<typeof limitSetSchema> {
+  /** The sets that this one was put together from; no file has it. */
+  readonly together?: readonly LimitSet[];
+}

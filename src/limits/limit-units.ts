@@ -1,3 +1,5 @@
+import { PSI_PER } from '../readings/pressure-units.js';
+
 /** A unit that a limit may be printed in: the unit of measures that it converts to, and what a number in it is multiplied by. */
 export interface LimitUnit {
   readonly measureUnit: string;
@@ -30,3 +32,10 @@ export const LIMIT_UNITS: ReadonlyMap<string, LimitUnit> = new Map<string, Limit
   ['%', { measureUnit: 'share', factor: 0.01 }],
   ['', { measureUnit: '', factor: 1 }],
 ]);
+
+/** What a number in a unit is multiplied by for the unit of the measure. */
+export function unitFactorNumber(unit: string): number {
+  const { factor, times = 1, minutes = 1 } = LIMIT_UNITS.get(unit)!;
+  const one = factor === 'psi_per_kPa' ? PSI_PER.kPa : factor === 'psi_per_bar' ? PSI_PER.bar : factor;
+  return (one * times) / minutes;
+}

@@ -5,6 +5,7 @@ import { anyOf, checkName, FILLED } from './check-names.js';
 import { briefDoubtTree } from './doubt-words.js';
 import { shareTree } from './share-tree.js';
 import type { CheckPlan } from './compile-checks.js';
+import type { SetPart } from './set-parts.js';
 import { SEVERITIES, SEVERITY_WORDS } from './severity.js';
 import { isOfSeverity } from './severity-tree.js';
 import { NOT_READ } from './working-columns.js';
@@ -74,18 +75,57 @@ export function overallReasonTree(checks: readonly CheckPlan[]): Tree {
     constant('Passes.'),
     call('choose', call('reads', verdict, constant('fail')), failsWords(checks), call('choose', call('reads', verdict, constant('recheck')), constant('Not decided.'), constant('Not complete.'))),
   );
-  const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
-  const failed = checks.map((plan) => call('choose', reads(plan, 'fail'), sentence(plan), constant('')));
-  const undecided = checks.map((plan) => {
-    const isUndecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
-    const said = plan.otherRoutes.length === 0 ? isUndecided : call('and', isUndecided, call('not', anyReads(routesOf(plan, checks), 'pass')));
-    return call('choose', said, call('or_else', sentence(plan), constant('')), constant(''));
-  });
-  const doubts = checks.flatMap((plan) => {
-    const doubtful = doubtfulTree(plan);
-    if (doubtful === null) return [];
-    return [call('choose', call('and', reads(plan, 'pass'), doubtful), call('or_else', call('join', constant(' '), briefDoubtTree(plan)), constant('')), constant(''))];
-  });
+  const said = reasonParts(checks).flatMap(({ id, tree }) => (id === null ? [tree] : [call('or_else', nameOf(id, 'text'), constant(''))]));
   const notRead = call('or_else', call('join', constant(' Not understood:'), nameOf(NOT_READ, 'text'), constant('.')), constant(''));
-  return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...failed, ...undecided, ...doubts, notRead));
+  return call('only_if', nameOf(FILLED, 'truth'), call('join', opening, ...said, notRead));
+}
+
+/** A piece of the reason of an inspection; where there are many checks it has a working column of its own. */
+export interface ReasonPart {
+  /** Its name among the names of the row program; null where it stands in the reason itself. */
+  readonly id: string | null;
+  readonly tree: Tree;
+}
+
+/** Up to this many checks the reason is one formula. */
+const MOST_IN_ONE = 10;
+/** Checks of one piece: a cell holds no longer formula. */
+const IN_A_PIECE = 8;
+
+/** What the reason says of each check, failed checks first, then undecided ones, then passes that the gauge is too coarse for. */
+export function reasonParts(checks: readonly CheckPlan[]): ReasonPart[] {
+  const kinds = [['failed', failedWords], ['undecided', undecidedWords], ['doubtful', doubtfulWords]] as const;
+  const pieces = checks.length <= MOST_IN_ONE ? [checks] : Array.from({ length: Math.ceil(checks.length / IN_A_PIECE) }, (_, at) => checks.slice(at * IN_A_PIECE, (at + 1) * IN_A_PIECE));
+  return kinds.flatMap(([kind, wordsOf]) =>
+    pieces.flatMap((piece, at): ReasonPart[] => {
+      const words = piece.flatMap((plan) => wordsOf(plan, checks) ?? []);
+      if (pieces.length === 1) return words.map((tree) => ({ id: null, tree }));
+      return words.length === 0 ? [] : [{ id: `overall:${kind}:${at + 1}`, tree: words.length === 1 ? words[0]! : call('join', ...words) }];
+    }),
+  );
+}
+
+const sentence = (plan: CheckPlan): Tree => call('join', constant(' '), nameOf(checkName(plan.check, 'reason'), 'text'));
+
+function failedWords(plan: CheckPlan): Tree {
+  return call('choose', reads(plan, 'fail'), sentence(plan), constant(''));
+}
+
+function undecidedWords(plan: CheckPlan, checks: readonly CheckPlan[]): Tree {
+  const isUndecided = plan.comparator === 'no_number' ? reads(plan, 'recheck') : call('or', reads(plan, 'recheck'), reads(plan, 'not tested'));
+  const said = plan.otherRoutes.length === 0 ? isUndecided : call('and', isUndecided, call('not', anyReads(routesOf(plan, checks), 'pass')));
+  return call('choose', said, call('or_else', sentence(plan), constant('')), constant(''));
+}
+
+function doubtfulWords(plan: CheckPlan): Tree | null {
+  const doubtful = doubtfulTree(plan);
+  if (doubtful === null) return null;
+  return call('choose', call('and', reads(plan, 'pass'), doubtful), call('or_else', call('join', constant(' '), briefDoubtTree(plan)), constant('')), constant(''));
+}
+
+/** The verdict over several limit sets: the worst of theirs. */
+export function wholeVerdictTree(sets: readonly SetPart[]): Tree {
+  const any = (verdict: string): Tree => anyOf(sets.map(({ column }) => call('reads', nameOf(column, 'text'), constant(verdict))));
+  const worst = (['fail', 'recheck', 'not tested'] as const).reduceRight<Tree>((otherwise, verdict) => call('choose', any(verdict), constant(verdict), otherwise), constant('pass'));
+  return call('only_if', nameOf(FILLED, 'truth'), worst);
 }

@@ -1,6 +1,6 @@
 import { call } from '../expressions/call.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
-import { anyOf } from './check-names.js';
+import { joinGiven } from './join-given.js';
 import type { LikelyPlacePlan } from './likely-place-tree.js';
 
 /** The name of the sentences that say where to look first. */
@@ -24,12 +24,5 @@ export function topicTree(topic: string, places: readonly LikelyPlacePlan[]): Tr
 
 /** What all topics say, one after the other; blank when none says anything. A rule needs a failed check, so nothing is said of an inspection that does not fail. */
 export function whereToLookTree(topics: readonly string[]): Tree {
-  if (topics.length === 0) return call('only_if', constant(false), constant(''));
-  const said = topics.map((topic) => nameOf(topicName(topic), 'text'));
-  const given = said.map((one) => call('given', one));
-  const pieces = said.map((one, index) => {
-    const gap = index === 0 ? null : call('choose', anyOf(given.slice(0, index)), constant(' '), constant(''));
-    return call('or_else', gap === null ? one : call('join', gap, one), constant(''));
-  });
-  return call('only_if', anyOf(given), pieces.length === 1 ? pieces[0]! : call('join', ...pieces));
+  return joinGiven(topics.map((topic) => nameOf(topicName(topic), 'text')));
 }

@@ -73,12 +73,14 @@ export function setUpPrint(sheet: Worksheet, options: { readonly titleRows?: str
     fitToWidth: options.pagesWide ?? 1,
     fitToHeight: options.pagesHigh ?? 0,
     pageOrder: 'overThenDown',
-    margins: { left: 0.4, right: 0.4, top: 0.55, bottom: 0.55, header: 0.25, footer: 0.25 },
+    margins: { left: 0.4, right: 0.4, top: options.portrait ? 0.55 : 0.65, bottom: options.portrait ? 0.55 : 0.65, header: 0.25, footer: 0.25 },
   };
   if (options.titleRows) sheet.pageSetup.printTitlesRow = options.titleRows;
   if (options.titleColumns) sheet.pageSetup.printTitlesColumn = options.titleColumns;
-  sheet.headerFooter.oddHeader = `&C&7${lines(printedCautions('header'))}`;
-  sheet.headerFooter.oddFooter = `&L&7${lines(printedCautions('footer'))}&R&7&A\npage &P of &N`;
+  // Wide sheets are printed smaller, and their headers with them.
+  const size = options.portrait ? 7 : 10;
+  sheet.headerFooter.oddHeader = `&C&${size}${lines(printedCautions('header'))}`;
+  sheet.headerFooter.oddFooter = `&L&${size}${lines(printedCautions('footer'))}&R&${size}&A\npage &P of &N`;
 }
 
 /** Sentences in two lines as even as can be, for a header or a footer, which does not wrap; an ampersand is doubled. */

@@ -7,8 +7,7 @@ import type { FleetSummary } from '../fleet/summary.js';
 import type { XlsxBook } from '../formats/read-xlsx.js';
 import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
 import { diagnosisFor } from '../limits/diagnosis-for.js';
-import type { LimitSet } from '../limits/limit-set.js';
-import { loadLimitSet } from '../limits/load-limit-set.js';
+import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
@@ -26,8 +25,8 @@ import type { SourceInfo } from './source-info.js';
 
 /** How to evaluate readings. */
 export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, PeriodOptions {
-  /** The limit set: an identifier, a path to a JSON file, or the set itself. */
-  readonly limits?: string | LimitSet;
+  /** The limit set: an identifier, a path to a JSON file, or the set itself; a list of them, the main one first, or a text with commas, for a fleet that crosses borders. */
+  readonly limits?: LimitsGiven;
   /**
    * An earlier table to set this one beside: an evaluated workbook or any readings, evaluated with the same limits. Of a
    * workbook whose summaries count a period, that period is counted; else all inspections.
@@ -66,13 +65,12 @@ export interface EvaluatedFleet {
  *
  * @throws TreadlebookError `limit_set_unknown`, `limit_set_invalid`, with the file that it was read from
  */
-export function planOf(limits: string | LimitSet | undefined, options: CompileOptions = {}): LimitPlan {
-  if (typeof limits === 'object') return compileLimitSet(limits, options);
-  const set = loadLimitSet(limits);
+export function planOf(limits: LimitsGiven | undefined, options: CompileOptions = {}): LimitPlan {
+  const set = limitSetOf(limits);
   try {
     return compileLimitSet(set, options);
   } catch (cause) {
-    if (!(cause instanceof TreadlebookError) || limits === undefined) throw cause;
+    if (!(cause instanceof TreadlebookError) || typeof limits !== 'string') throw cause;
     const { code, what, where, mend } = cause;
     throw new TreadlebookError({ code, what, mend, where: where === undefined ? limits : `${limits}, ${where}`, cause });
   }

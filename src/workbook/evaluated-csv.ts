@@ -2,7 +2,7 @@ import { writeCsv } from '../formats/write-csv.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
-import type { LimitSet } from '../limits/limit-set.js';
+import type { LimitsGiven } from '../limits/limit-set-of.js';
 import { entryText } from '../readings/entry-text.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Inspection } from '../readings/inspection.js';
@@ -45,7 +45,7 @@ function beyond(kept: readonly ColumnRole[], { extra }: Inspection): CsvCell[] {
 }
 
 /** A blank table for entry: the header alone. */
-export function blankCsv(limits: string | LimitSet | undefined, delimiter = ','): AsyncIterable<string> {
+export function blankCsv(limits: LimitsGiven | undefined, delimiter = ','): AsyncIterable<string> {
   const { dictionary, optionalColumns } = planOf(limits, { optionalColumns: new Set() });
   const { fields, sheetOrder, standardCount } = dictionary;
   return writeCsv([sheetOrder.filter((position) => position < standardCount || optionalColumns.has(fields[position]!.name)).map((position) => fields[position]!.name)], { delimiter });

@@ -1,4 +1,5 @@
 import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
+import type { SetPart } from '../limits/set-parts.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
 import { strokesJson } from './strokes-json.js';
 
@@ -8,8 +9,8 @@ export interface InspectionJson extends Omit<Evaluation, 'inspection' | 'compute
 }
 
 /** One inspection of an evaluated fleet, in the order of the JSON format. */
-export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict, reason, measures, checks }: Evaluation): InspectionJson {
-  return { row, inspection_id, inspected_on, unit, verdict, reason, measures, checks };
+export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict, reason, measures, checks, borders }: Evaluation): InspectionJson {
+  return { row, inspection_id, inspected_on, unit, verdict, reason, measures, checks, ...(borders ? { borders } : {}) };
 }
 
 /**
@@ -22,7 +23,8 @@ export function* evaluationJson({ plan, source, evaluations, summary, strokes, p
   const head = {
     format: 'treadlebook-evaluation',
     version: 1,
-    limit_set: { id: plan.set.id, title: plan.set.title, sha256: plan.sha256 },
+    limit_set: named(plan.sets[0]!),
+    limit_sets: plan.sets.map(named),
     source: { name, sha256, rows_read, rows_blank, inspections },
   };
   yield `${JSON.stringify(head).slice(0, -1)},"inspections":[`;
@@ -36,4 +38,8 @@ export function* evaluationJson({ plan, source, evaluations, summary, strokes, p
   const { period, counted_to, units, trend, fail_rates, priors, open_work, fleet } = summary;
   const tail = { period, counted_to, units, trend, fail_rates, priors, open_work, fleet, ...(baseline ? { baseline } : {}), ...(strokes ? strokesJson(strokes) : {}), problems };
   yield `${piece}\n],${JSON.stringify(tail).slice(1)}\n`;
+}
+
+function named({ set: { id, title }, sha256 }: SetPart): { readonly id: string; readonly title: string; readonly sha256: string } {
+  return { id, title, sha256 };
 }

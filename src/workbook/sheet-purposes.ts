@@ -6,6 +6,7 @@ export const SHEET_PURPOSES = {
   'One unit': 'How did the losses of one unit go, against their limits and by its own control chart?',
   Trend: 'Does the fleet get better or worse, from one week, month or quarter to the next?',
   'Fail rates': 'What fails most, and at which site, kind of vehicle and inspector?',
+  Borders: 'Which units pass under one authority and fail under another, and where do their limits differ?',
   Readings: 'What was read on each inspection, what is the verdict, and why?',
   Strokes: 'How far does each pushrod move against its limit, and which vehicles are out of adjustment?',
   'Cab checklist': 'What is done and written down in the cab for these limits, on one page of paper?',

@@ -7,7 +7,7 @@ import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
 import { shownIn } from '../limits/shown-pressure.js';
-import type { LimitSet } from '../limits/limit-set.js';
+import type { LimitsGiven } from '../limits/limit-set-of.js';
 import { limitSetIds } from '../limits/load-limit-set.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
@@ -25,6 +25,7 @@ import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { sheetPurposes } from './sheet-purposes.js';
 import { BASELINE_SHEET } from './sheets/baseline-sheet.js';
 import { CAB_CHECKLIST_SHEET, cabChecklistSheet } from './sheets/cab-checklist-sheet.js';
+import { BORDERS_SHEET } from './sheets/borders-sheet.js';
 import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
@@ -48,7 +49,7 @@ import { SummarySheets } from './verify-summary-sheets.js';
 /** How to verify a workbook. */
 export interface VerifyOptions {
   /** The limit set; the one that the workbook names when left out. */
-  readonly limits?: string | LimitSet;
+  readonly limits?: LimitsGiven;
   /** The name for messages; a path's own name when left out. */
   readonly name?: string;
 }
@@ -96,7 +97,7 @@ class WorkbookVerifier {
     this.names = new BookNames(book);
   }
 
-  async verify(limits: string | LimitSet | undefined): Promise<Verification> {
+  async verify(limits: LimitsGiven | undefined): Promise<Verification> {
     const lines = await this.linesOf(PROVENANCE_SHEET);
     const provenance = new ProvenanceLines(lines ?? []);
     const reader = await this.openReadings(provenance, limits);
@@ -110,7 +111,7 @@ class WorkbookVerifier {
   }
 
   /** The sheet Readings, if it is there and ours; null where only Provenance says that the workbook is ours. */
-  private async openReadings(provenance: ProvenanceLines, limits: string | LimitSet | undefined): Promise<InspectionReader | null> {
+  private async openReadings(provenance: ProvenanceLines, limits: LimitsGiven | undefined): Promise<InspectionReader | null> {
     const ours = provenance.limitSetId !== null;
     const reader = this.sheet(READINGS_SHEET) ? await this.tryReader() : null;
     const computed = reader?.columns.some(({ role }) => role === 'computed') === true;
@@ -140,7 +141,7 @@ class WorkbookVerifier {
 
   private planNamedBy({ limitSetId }: ProvenanceLines): LimitPlan {
     // A text from the workbook must not open a file, so that only sets that ship are looked up.
-    if (limitSetId !== null && limitSetIds().includes(limitSetId)) return planOf(limitSetId);
+    if (limitSetId !== null && limitSetId.split(',').every((id) => limitSetIds().includes(id))) return planOf(limitSetId.split(','));
     throw new TreadlebookError({ code: 'limit_set_unknown', where: this.name, what: `the workbook was made with the limit set ${JSON.stringify((limitSetId ?? '').slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
   }
 
@@ -225,6 +226,7 @@ class WorkbookVerifier {
   private verifySheets(provenance: ProvenanceLines): void {
     for (const name of sheetPurposes(provenance.hasBaseline).keys()) {
       const sheet = this.sheet(name);
+      if (!sheet && name === BORDERS_SHEET && !provenance.limitSetId?.includes(',')) continue;
       if (!sheet && name === STROKES_SHEET && !provenance.forEntry && !provenance.line(STROKES_LABELS.input)) continue;
       if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
       else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });

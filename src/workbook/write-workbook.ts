@@ -1,6 +1,6 @@
 import { compileLimitSet } from '../limits/compile-limit-set.js';
 import { diagnosisOf } from '../limits/diagnosis-for.js';
-import type { LimitSet } from '../limits/limit-set.js';
+import type { LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import { buildWorkbook } from './build-workbook.js';
 import { emptyDiagnosis } from './empty-diagnosis.js';
@@ -45,7 +45,7 @@ export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {})
  * @param rows how many rows are ready for entry, 1 to 5000
  * @example await pipeline(blankWorkbook({ limits: 'us-nevada', rows: 100 }), createWriteStream('blank.xlsx'));
  */
-export function blankWorkbook(options: { readonly limits?: string | LimitSet; readonly rows?: number } & WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
+export function blankWorkbook(options: { readonly limits?: LimitsGiven; readonly rows?: number } & WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
   const plan = planOf(options.limits, { optionalColumns: new Set() });
   return buildWorkbook({ plan, fleet: null, fileColumns: [], overflow: 0, blankRows: options.rows ?? 200, withoutResults: options.withoutResults });
 }

@@ -4,7 +4,7 @@ import { PACKAGE } from './run-program.js';
 
 const NAMES = [
   'FleetSummariser', 'RowEvaluator', 'TreadlebookError', 'blankCsv', 'blankWorkbook', 'cautions', 'circuitsOfCheck', 'compareFleets', 'compileLimitSet', 'evaluateInspections', 'evaluateReadings', 'evaluatedCsv', 'evaluationJson', 'failedCircuits',
-  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'periodCounts', 'pullInFirst', 'readInspections', 'workbookOf', 'writeFileAtomically',
+  'fieldDictionary', 'fieldSchema', 'inspectionJson', 'limitSetIds', 'limitSetSchema', 'loadLimitSet', 'openReadings', 'parseLimitSet', 'periodCounts', 'pullInFirst', 'readInspections', 'reportWorkbook', 'workbookOf', 'writeFileAtomically',
 ];
 
 const SCRIPT = `

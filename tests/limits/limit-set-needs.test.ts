@@ -240,7 +240,7 @@ describe('outcome', () => {
 
   it('alternatives of one check may differ in severity', async () => {
     const plan = ownPlan(one(check('cut_in', { when: 'vehicle_kind == "bus"', at_least: 85 }, { severity: 'major' }), check('cut_in', { at_least: 100 }, { severity: 'advisory' })));
-    const results = await Promise.all([{ vehicle_kind: 'bus', cut_in: 84 }, { cut_in: 84 }].map(async (row) => (await evaluateRow(plan, row)).checks[0]!));
+    const results = await Promise.all(([{ vehicle_kind: 'bus', cut_in: 84 }, { cut_in: 84 }] as Row[]).map(async (row) => (await evaluateRow(plan, row)).checks[0]!));
     expect(results.map(({ verdict, severity }) => [verdict, severity])).toStrictEqual([['fail', 'major'], ['recheck', 'advisory']]);
   });
 
@@ -276,7 +276,7 @@ describe('outcome', () => {
 
   it('all of several are needed', async () => {
     const plan = ownPlan(one(check('cut_in', { at_least: 85 }, { check: 'a' }), check('cut_out', { at_most: 135 }, { check: 'b' })));
-    expect(await Promise.all([{ cut_in: 85, cut_out: 135 }, { cut_in: 85, cut_out: 136 }, { cut_in: 85 }].map(async (row) => (await evaluateRow(plan, row)).verdict))).toStrictEqual(['pass', 'fail', 'not tested']);
+    expect(await Promise.all(([{ cut_in: 85, cut_out: 135 }, { cut_in: 85, cut_out: 136 }, { cut_in: 85 }] as Row[]).map(async (row) => (await evaluateRow(plan, row)).verdict))).toStrictEqual(['pass', 'fail', 'not tested']);
   });
 
   it('no number in the law, a number that is not known, and one that was not measured are told apart', async () => {

@@ -23,6 +23,7 @@ const KEY_LINES: Readonly<Record<string, RegExp>> = {
   'own-limits.mjs': /^T-2 fail: First drop: the primary gauge fell from 118 to 95 psi/m,
   'rank-units.mjs': /^S-307 .*fail;.*\nM-207 .*fail;/,
   'read-a-csv.mjs': /^invented-fleet-messy\.csv: header in row 3, 41 rows read, 1 blank, 40 inspections$/m,
+  'report-an-inspection.mjs': /^wrote out\/report\.xlsx: S-307 on 20\d\d-\d\d-\d\d, fail$/m,
   'stream-to-csv.mjs': /^wrote out\/evaluated\.csv: 271 inspections, \d+ of them fail; \d+ problems$/m,
   'write-a-workbook.mjs': /read back, 271 of 271 inspections have the same verdict and reason$/m,
 };

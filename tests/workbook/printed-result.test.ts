@@ -38,7 +38,7 @@ describe('a check result is printed in the unit of its limit', () => {
 
   it('as it stands where it is in that unit already', () => {
     const plan = shippedPlan('ca-quebec');
-    const result: CheckResult = { check: 'cut_out', measure: 'cut_out', value: 900, unit: 'kPa', comparator: 'between', limit: [805, 945], verdict: 'pass', share_of_limit: null, chance_within_limit: null, reason: '', citation: 'CQLR c. C-24.2, r. 32, s. 38 (2)', status: 'secondary', severity: null };
+    const result: CheckResult = { limit_set: 'ca-quebec', check: 'cut_out', measure: 'cut_out', value: 900, unit: 'kPa', comparator: 'between', limit: [805, 945], verdict: 'pass', share_of_limit: null, chance_within_limit: null, reason: '', citation: 'CQLR c. C-24.2, r. 32, s. 38 (2)', status: 'secondary', severity: null };
     expect(printedResult(plan, result)).toStrictEqual({ measured: '900 kPa', limit: 'between 805 and 945 kPa' });
   });
 });

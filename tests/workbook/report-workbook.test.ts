@@ -112,7 +112,7 @@ describe('the report of an inspection', { timeout: 60_000 }, () => {
 // The outside source is LibreOffice: it lays out the pages.
 it('every report takes one page, by the limit set with the most checks too', { timeout: 120_000 }, async (context) => {
   requireOutside(context, 'soffice');
-  for (const limits of ['common-practice', 'us-driver-licence-manual']) {
+  for (const limits of ['common-practice', 'us-driver-licence-manual', 'ca-quebec']) {
     const fleet = await evaluateReadings(MESSY, { limits });
     const pdf = (await convertByLibreOffice(await bytesOf(reportWorkbook(fleet, { unit: 'S-307', date: '2026-10-12' })), 'report.xlsx', 'pdf')).get('report.pdf')!;
     expect([limits, pagesOfPdf(pdf).pages]).toStrictEqual([limits, 1]);

@@ -1,5 +1,6 @@
 import type { SheetBuilder } from '../sheet-context.js';
 import { baselineSheet } from './baseline-sheet.js';
+import { bordersSheet } from './borders-sheet.js';
 import { cabChecklistSheet } from './cab-checklist-sheet.js';
 import { dataQualitySheet } from './data-quality-sheet.js';
 import { failRatesSheet } from './fail-rates-sheet.js';
@@ -15,4 +16,4 @@ import { trendSheet } from './trend-sheet.js';
 import { unitsSheet } from './units-sheet.js';
 
 /** The sheets of the workbook, in their order. A new sheet is one more line here and one in `sheet-purposes.ts`. */
-export const SHEETS: readonly SheetBuilder[] = [startHereSheet, unitsSheet, openWorkSheet, oneUnitSheet, trendSheet, failRatesSheet, baselineSheet, readingsSheet, strokesSheet, cabChecklistSheet, limitsSheet, problemsSheet, dataQualitySheet, provenanceSheet];
+export const SHEETS: readonly SheetBuilder[] = [startHereSheet, unitsSheet, openWorkSheet, oneUnitSheet, trendSheet, failRatesSheet, baselineSheet, bordersSheet, readingsSheet, strokesSheet, cabChecklistSheet, limitsSheet, problemsSheet, dataQualitySheet, provenanceSheet];
