@@ -94,7 +94,8 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
   const valueText = tree.type === 'number' ? measureText(value, measure.unit, shown) : tree.type === 'text' ? value : call('choose', value, constant('yes'), constant('no'));
   const alternatives = measure.says ?? [{ say: `${measure.title.toLowerCase()} is {value}` }];
   const says = alternatives.reduceRight<Tree | null>((otherwise, { when, say }) => {
-    const clause = sayTemplate(say, scope, `${where}, says`, { shown, value: { tree: valueText, unit: measure.unit, isNumber: tree.type === 'number' } });
+    const said = sayTemplate(say, scope, `${where}, says`, { shown, value: { tree: valueText, unit: measure.unit, isNumber: tree.type === 'number' } });
+    const clause = shown !== 'psi' && measure.unit === 'psi' && say.includes('{entered ') && !say.includes('{value}') ? call('join', said, alsoShown(value, shown)) : said;
     if (when === undefined || otherwise === null) return clause;
     return call('choose', call('or_else', scope.parse(when, `${where}, says`, 'truth'), constant(false)), clause, otherwise);
   }, null)!;
@@ -115,6 +116,12 @@ function compileExpression(measure: Measure, context: MeasureContext, plans: Rea
     heldFor: heldFor(measure, scope, where),
     circuits: ownCircuit(measure, name, tree.type),
   };
+}
+
+/** A pressure in the unit in which it is shown, in brackets, where it was entered in another; else an empty text. */
+function alsoShown(pressure: Tree, shown: PressureUnit): Tree {
+  const isEntered = call('reads', nameOf('pressure_unit', 'text'), constant(shown));
+  return call('choose', isEntered, constant(''), call('join', constant(' ('), numberText(pressure, 'psi', shown), constant(` ${shown})`)));
 }
 
 function heldFor(measure: Measure, scope: NameScope, where: string): string | null {
