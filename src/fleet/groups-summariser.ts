@@ -42,6 +42,8 @@ export class GroupsSummariser {
   private readonly undated = new DayTally();
   private readonly checks: ReadonlyMap<string, Named>;
   private readonly circuits: readonly (Named & { readonly column: number })[];
+  /** Of several limit sets, each; empty where there is but one. */
+  private readonly sets: readonly (Named & { readonly column: number })[];
   private readonly named: Readonly<Record<(typeof BY_FIELD)[number], NameCounters>> = { site: new NameCounters(), vehicle_kind: new NameCounters(), inspector: new NameCounters() };
   private readonly reasons = new NameCounters();
   private readonly leakPlaces = new NameCounters();
@@ -53,13 +55,14 @@ export class GroupsSummariser {
     const counted = plan.checks.filter(({ comparator }) => comparator !== 'no_number');
     this.checks = new Map(counted.map(({ check, title }) => [check, { name: title, counter: new FailRateCounter() }]));
     this.circuits = plan.circuits.map(({ title, column }) => ({ name: title, counter: new FailRateCounter(), column: plan.columns.findIndex(({ id }) => id === column) }));
+    this.sets = plan.sets.length < 2 ? [] : plan.sets.map(({ set: { title }, column }) => ({ name: title, counter: new FailRateCounter(), column: plan.columns.findIndex(({ id }) => id === column) }));
   }
 
   add(evaluation: Evaluation): void {
     const { verdict, inspected_on: on, computed } = evaluation;
     this.tallyOf(on).add(evaluation);
     for (const { check, verdict: result } of evaluation.checks) this.checks.get(check)?.counter.add(result);
-    for (const { counter, column } of this.circuits) {
+    for (const { counter, column } of [...this.circuits, ...this.sets]) {
       const result = computed[column] ?? null;
       if (result !== null) counter.add(result as Verdict);
     }
@@ -122,7 +125,7 @@ export class GroupsSummariser {
       case 'circuit':
         return listed(this.circuits);
       case 'limit_set':
-        return [{ name: this.plan.set.title, ...all }];
+        return this.sets.length > 0 ? listed(this.sets) : [{ name: this.plan.set.title, ...all }];
       case 'period':
         return trend.map((period) => ({ ...period, name: period.period }));
       default:

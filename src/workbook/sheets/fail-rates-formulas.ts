@@ -84,8 +84,10 @@ function countFormulas(plan: LimitPlan, name: string | null, { group, row, first
       const { column } = plan.circuits.find(({ title }) => title === name)!;
       return inRange(columnRangeName(plan.columns.find(({ id }) => id === column)!.name));
     }
-    case 'limit_set':
-      return inRange('computed_verdict');
+    case 'limit_set': {
+      const part = plan.sets.length < 2 ? undefined : plan.sets.find(({ set }) => set.title === name);
+      return inRange(part ? columnRangeName(plan.columns.find(({ id }) => id === part.column)!.name) : 'computed_verdict');
+    }
     case 'period':
       return (counted) => `N(${sheetReference(TREND_SHEET, trendCell(counted, TREND_TITLE_ROW + 1 + row - firstRow))})`;
     default:

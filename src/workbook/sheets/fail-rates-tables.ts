@@ -146,7 +146,7 @@ function blankRows(group: FailRateGroup, plan: LimitPlan): Row[] {
     case 'vehicle_kind':
       return rows(plan.dictionary.fields.find(({ name }) => name === 'vehicle_kind')?.choices ?? []);
     case 'limit_set':
-      return rows([plan.set.title]);
+      return rows(plan.sets.map(({ set }) => set.title));
     default:
       return rows(Array.from({ length: group === 'period' ? BLANK_MONTHS : BLANK_ROWS }, () => null));
   }
