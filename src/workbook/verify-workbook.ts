@@ -30,6 +30,7 @@ import { LIMITS_SHEET, limitsSheet } from './sheets/limits-sheet.js';
 import { PROBLEMS_SHEET } from './sheets/problems-sheet.js';
 import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/provenance-sheet.js';
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
+import { START_SHEET, startHereSheet } from './sheets/start-here-sheet.js';
 import { verifyBaseline } from './verify-baseline.js';
 import { STROKES_SHEET } from './strokes-layout.js';
 import { STROKES_LABELS } from './strokes-provenance.js';
@@ -42,6 +43,7 @@ import { BookNames, coveredRows, verifyColumnNames } from './verify-names.js';
 import { ProvenanceLines, verifyProvenance } from './verify-provenance.js';
 import { columnsOfBook, verifyReadings } from './verify-readings.js';
 import { expectedSheet } from './verify-sheets.js';
+import { verifyStartHere } from './verify-start-here.js';
 import { verifyStrokes } from './verify-strokes.js';
 import { VerifyTally } from './verify-tally.js';
 import { SummarySheets } from './verify-summary-sheets.js';
@@ -196,12 +198,15 @@ class WorkbookVerifier {
     const [filled, empty] = [{ ...shown, fleet }, provenance.forEntry ? shown : null];
     const asWritten = entries.result() === provenance.value(PROVENANCE_LABELS.entriesSha256) && !tally.has('limit_changed', 'fact_changed');
     await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, { of: (column) => appeared.of(column) }, asWritten || provenance.forEntry);
+    const start = await this.linesOf(START_SHEET);
+    const onPaper = { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } };
+    if (start) verifyStartHere(expectedSheet(startHereSheet, onPaper).lines, start, asWritten || (provenance.forEntry && !tally.has('limit_changed', 'fact_changed')), tally);
     const baseline = asWritten ? await this.linesOf(BASELINE_SHEET) : null;
     if (baseline) verifyBaseline(fleet.summary, baseline, tally);
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
-      verifyProvenance(provenance, expectedSheet(provenanceSheet, { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } }), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, onPaper), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
     }
     const strokes = this.sheet(STROKES_SHEET);
     if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });

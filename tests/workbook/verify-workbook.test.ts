@@ -138,6 +138,13 @@ describe('what was changed inside the file', () => {
     expect(await found(changed)).toContain('row_without_formulas Readings!A9');
   });
 
+  it('names a caution that was taken out', async () => {
+    const parts = await workbookParts(book);
+    const path = [...parts.keys()].find((name) => name.endsWith('sharedStrings.xml'))!;
+    parts.set(path, parts.get(path)!.replace('>Chock the wheels before the parking brakes are released.<', '>Release the parking brakes.<'));
+    expect(await found(new Uint8Array(await makeZip(Object.fromEntries(parts))))).toContain('text_changed Start here Cautions');
+  });
+
   it('names a limit that a formula took the place of', async () => {
     const changed = await withSheetChanged(book, 'Limits', (xml) => xml.replace(/(<c r="E5"[^>]*>)<v>3<\/v>/, '$1<f>1+2</f><v>3</v>'));
     expect(await findings(changed)).toMatchObject([{ code: 'limit_changed', cell: 'E5', found: '=1+2, which gives 3', expected: '3 psi/min' }]);
