@@ -21,7 +21,7 @@ it('JSON holds one line for each inspection, as inspectionJson gives it', async 
 
 it('JSON holds the summary after the inspections, and a baseline where there is one', async () => {
   const fleet = await evaluateReadings('samples/invented-fleet.csv');
-  const keys = ['format', 'version', 'limit_set', 'source', 'inspections', 'period', 'counted_to', 'units', 'trend', 'fail_rates', 'priors', 'open_work', 'fleet'];
+  const keys = ['format', 'version', 'limit_set', 'limit_sets', 'source', 'inspections', 'period', 'counted_to', 'units', 'trend', 'fail_rates', 'priors', 'open_work', 'fleet'];
   const parsed = async (more: object): Promise<Record<string, unknown>> => JSON.parse(await textOf(evaluationJson({ ...fleet, ...more }))) as Record<string, unknown>;
   const plain = await parsed({});
   expect(Object.keys(plain)).toStrictEqual([...keys, 'problems']);
