@@ -1,13 +1,13 @@
 import { call } from '../expressions/call.js';
 import { hoistNumber } from '../expressions/hoist-number.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import { nearestName } from '../util/nearest-name.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import type { MeasurePlan, RecheckPlan } from './compile-measures.js';
 import { LIMIT_UNITS } from './limit-units.js';
 import { COMPARATORS, type Check, type Comparator, type Condition, type LimitSet, type Source } from './limit-set.js';
 import type { NameScope } from './name-scope.js';
-import type { PressureUnit } from '../readings/pressure-units.js';
 import { sayTemplate } from './say-template.js';
 
 /** A number of a limit set that stands in a cell of the sheet Limits, so that a changed cell changes the verdicts. */

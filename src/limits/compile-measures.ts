@@ -1,12 +1,12 @@
 import { call } from '../expressions/call.js';
 import { constant, nameOf, namesIn, type Tree, type ValueType } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
+import type { PressureUnit } from '../readings/pressure-units.js';
 import { nearestName } from '../util/nearest-name.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { LIMIT_UNITS } from './limit-units.js';
 import type { Measure } from './measure.js';
 import { measureName, NameScope } from './name-scope.js';
-import type { PressureUnit } from '../readings/pressure-units.js';
 import { numberText, sayTemplate } from './say-template.js';
 import { uncertaintyName, uncertaintyTree } from './uncertainty-tree.js';
 

@@ -1,7 +1,7 @@
 import { call } from '../expressions/call.js';
 import { constant, nameOf, type Tree } from '../expressions/tree.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
 import type { PressureUnit } from '../readings/pressure-units.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
 import { measureName, type NameScope } from './name-scope.js';
 import { isPressure, shownTree, unitShown } from './shown-pressure.js';
 

@@ -73,9 +73,10 @@ function fleetOf({ limits, rows }: Shown): Promise<EvaluatedFleet> {
 const bookOf = async (shown: Shown): Promise<Uint8Array> => bytesOf(workbookOf(await fleetOf(shown)));
 
 async function requireEditing(context: TestContext): Promise<void> {
+  requireOutside(context, 'soffice');
   if (await canEditInLibreOffice()) return;
-  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error('the Python of LibreOffice is required and is not installed');
-  context.skip('the Python of LibreOffice is not installed');
+  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error('Python with uno is required and is not installed');
+  context.skip('Python with uno is not installed');
 }
 
 /** A number to the digits that the published factor has. */

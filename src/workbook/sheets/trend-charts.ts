@@ -2,8 +2,8 @@ import type { PeriodLength, PeriodSummary } from '../../fleet/period-summary.js'
 import type { ChartPart } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { chartXml, type ChartSeries, type ChartSpec } from '../../formats/xlsx-package/chart-xml.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
-import { CHART_COLOURS } from '../palette.js';
 import { unitShown, type ShownIn } from '../../limits/shown-pressure.js';
+import { CHART_COLOURS } from '../palette.js';
 import { TREND_COLUMNS, trendColumns, type TrendColumnId, type TrendMeasure } from './trend-columns.js';
 
 /** Where the charts' numbers stand. */

@@ -1,12 +1,12 @@
 import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { PeriodSummary } from '../../fleet/period-summary.js';
+import { IN_PSI, toShown, unitShown, type ShownIn } from '../../limits/shown-pressure.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { Z_95 } from '../../statistics/wilson-interval.js';
-import { IN_PSI, toShown, unitShown, type ShownIn } from '../../limits/shown-pressure.js';
 import { columnLetters } from '../../util/column-letters.js';
+import type { CellLook } from '../cell-styles.js';
 import { LOSS_FORMATS } from '../loss-formats.js';
 import { PALETTE } from '../palette.js';
-import type { CellLook } from '../cell-styles.js';
 import type { TableColumn } from '../write-table.js';
 
 /** The columns of the sheet Trend, from the left; those of `CHART_DATA` stand apart to the right. */
