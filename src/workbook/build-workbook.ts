@@ -5,6 +5,7 @@ import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEETS } from './sheets/index.js';
 import { newBook } from './new-book.js';
+import { templateOf } from './template-of.js';
 
 /** Up to this many inspections the summary sheets are live formulas; above it they would make a spreadsheet program wait. */
 export const MOST_LIVE_INSPECTIONS = 5000;
@@ -49,7 +50,7 @@ export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint
     charts.push(...(parts.charts ?? []));
     definedNames.push(...(parts.definedNames ?? []));
   }
-  const template = new Uint8Array(await book.xlsx.writeBuffer());
+  const template = await templateOf(book);
   yield* assembleXlsx({ template, fills, charts, definedNames, withoutResults: options.withoutResults });
 }
 

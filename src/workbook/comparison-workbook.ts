@@ -11,6 +11,7 @@ import { safeText } from './safe-text.js';
 import type { WorkbookOptions } from './write-workbook.js';
 import { writeHeader, writeTitle, wrappedHeight, type TableColumn } from './write-table.js';
 import { newBook } from './new-book.js';
+import { templateOf } from './template-of.js';
 
 const DIFFERENCE_COLUMNS: readonly TableColumn[] = [
   { title: 'Inspection', width: 12 },
@@ -57,7 +58,7 @@ export async function* comparisonWorkbook(compared: ComparedReadings, options: W
   const book = newBook();
   comparisonSummarySheet(book, compared, Math.max(0, compared.differences.length - MOST_LINES));
   const fills = [differencesSheet(book, compared), unmatchedSheet(book, compared)];
-  yield* assembleXlsx({ template: new Uint8Array(await book.xlsx.writeBuffer()), fills, withoutResults: options.withoutResults });
+  yield* assembleXlsx({ template: await templateOf(book), fills, withoutResults: options.withoutResults });
 }
 
 function differencesSheet(book: Workbook, { a, b, differences }: ComparedReadings): SheetFill {

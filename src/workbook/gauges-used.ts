@@ -14,7 +14,7 @@ export interface GaugeUsed {
 /** The dial of most cabs, for where no gauge is named; common practice, no source. */
 export const USUAL_GAUGE: GaugeUsed = { unit: 'psi', step: 25, readableTo: null };
 
-/** The gauges of the inspections, the commonest first, whatever the order of the rows; the usual one where none is named. */
+/** The gauges of the inspections, the commonest first and of those the coarsest, whatever the order of the rows; the usual one where none is named. */
 export function gaugesUsed(evaluations: readonly Evaluation[], dictionary: Dictionary, most: number): GaugeUsed[] {
   const at = (name: string): number => fieldPosition(dictionary, name);
   const [unitAt, stepAt, readableAt] = [at('pressure_unit'), at('gauge_step'), at('readable_to')];
@@ -29,8 +29,12 @@ export function gaugesUsed(evaluations: readonly Evaluation[], dictionary: Dicti
     if (known) known.count += 1;
     else counts.set(key, { gauge, count: 1 });
   }
-  const found = [...counts].sort(([aKey, a], [bKey, b]) => b.count - a.count || (aKey < bKey ? -1 : 1)).slice(0, most);
+  const found = [...counts].sort(([aKey, a], [bKey, b]) => b.count - a.count || byName(a.gauge.unit, b.gauge.unit) || (b.gauge.step ?? 0) - (a.gauge.step ?? 0) || byName(aKey, bKey)).slice(0, most);
   return found.length === 0 ? [USUAL_GAUGE] : found.map(([, { gauge }]) => gauge);
+}
+
+function byName(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function positive(value: unknown): number | null {

@@ -8,6 +8,7 @@ import { newBook } from './new-book.js';
 import { fitPaper, writePaper } from './paper-page.js';
 import { reportRows } from './report-rows.js';
 import { reportSheetName } from './report-sheet-name.js';
+import { templateOf } from './template-of.js';
 
 /** Which inspections to report, and against which numbers. */
 export interface ReportOptions extends InspectionWanted {
@@ -38,7 +39,7 @@ export async function* reportWorkbook(fleet: EvaluatedFleet, { unit, date, numbe
     const sheet = book.addWorksheet(reportSheetName(one.unit!, date, taken), { views: [{ showGridLines: false }] });
     writePaper(sheet, fitPaper((pageWidth) => reportRows(page, pageWidth)));
   }
-  yield* assembleXlsx({ template: new Uint8Array(await book.xlsx.writeBuffer()), fills: [] });
+  yield* assembleXlsx({ template: await templateOf(book), fills: [] });
 }
 
 function changedWords({ plan }: EvaluatedFleet, numbers: ReadonlyMap<string, number | null>): string {

@@ -28,7 +28,7 @@ function course(unit: string, from: string, step: number, released: readonly num
 }
 
 /** NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2: the ten values of its individuals chart. */
-const HANDBOOK = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1] as const;
+export const HANDBOOK = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1] as const;
 
 /** A made-up fleet in which every rule of the sheet One unit decides something. */
 export const COURSE_ROWS: readonly Cells[] = [
