@@ -18,12 +18,12 @@ const ONE_PASS = CSV.split('\n').slice(0, 2).join('\n');
 
 /** The keys of every object on the way to a place, in the order in which they stand. */
 const KEYS: Readonly<Record<string, readonly string[]>> = {
-  '': ['format', 'version', 'limit_set', 'source', 'inspections', 'period', 'counted_to', 'units', 'trend', 'fail_rates', 'priors', 'open_work', 'fleet', 'problems'],
+  '': ['format', 'version', 'limit_set', 'limit_sets', 'source', 'inspections', 'period', 'counted_to', 'units', 'trend', 'fail_rates', 'priors', 'open_work', 'fleet', 'problems'],
   period: ['from', 'to', 'by'],
   limit_set: ['id', 'title', 'sha256'],
   source: ['name', 'sha256', 'rows_read', 'rows_blank', 'inspections'],
   'inspections.0': ['row', 'inspection_id', 'inspected_on', 'unit', 'verdict', 'reason', 'measures', 'checks'],
-  'inspections.0.checks.0': ['check', 'measure', 'value', 'unit', 'comparator', 'limit', 'verdict', 'share_of_limit', 'chance_within_limit', 'reason', 'citation', 'status'],
+  'inspections.0.checks.0': ['limit_set', 'check', 'measure', 'value', 'unit', 'comparator', 'limit', 'verdict', 'share_of_limit', 'chance_within_limit', 'reason', 'citation', 'status', 'severity'],
   'problems.0': ['code', 'sheet', 'row', 'column', 'cell', 'found', 'expected'],
 };
 

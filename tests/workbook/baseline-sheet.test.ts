@@ -29,7 +29,7 @@ const four = (value: PlainCell | undefined): string => (value as number).toFixed
 describe('the sheet Baseline', { timeout: 120_000 }, () => {
   it('is there only where a baseline was given, behind Fail rates', async () => {
     const names = async (book: Uint8Array): Promise<string[]> => (await openXlsx(book)).sheets.map(({ name }) => name);
-    const withoutStrokes = (hasBaseline: boolean): string[] => [...sheetPurposes(hasBaseline).keys()].filter((name) => name !== 'Strokes');
+    const withoutStrokes = (hasBaseline: boolean): string[] => [...sheetPurposes(hasBaseline).keys()].filter((name) => name !== 'Strokes' && name !== 'Borders');
     expect(await names(await bookOf(NOW, BEFORE))).toStrictEqual(withoutStrokes(true));
     expect(await names(await bytesOf(workbookOf(await evaluateReadings(csvOf(NOW), { limits: warningSet() }))))).toStrictEqual(withoutStrokes(false));
     expect([...sheetPurposes(false)]).toStrictEqual(Object.entries(SHEET_PURPOSES));
