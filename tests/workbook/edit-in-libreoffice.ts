@@ -46,6 +46,17 @@ def save_book(name):
  * @param edits by name: lines of Python that use what {@link HEAD} has
  */
 export async function editInLibreOffice<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>): Promise<Record<Name, Uint8Array>> {
+  // With a new profile LibreOffice may start itself anew, and whoever has reached it by then is cut off.
+  for (let attempt = 1; ; attempt++) {
+    try {
+      return await editOnce(workbook, edits);
+    } catch (error) {
+      if (attempt === 3) throw error;
+    }
+  }
+}
+
+async function editOnce<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>): Promise<Record<Name, Uint8Array>> {
   const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
   const pipe = `treadlebook${process.pid}${Math.random().toString(36).slice(2)}`;
   const office = spawn('soffice', ['--headless', '--norestore', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, `--accept=pipe,name=${pipe};urp;`], { stdio: 'ignore' });
