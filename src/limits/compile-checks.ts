@@ -50,6 +50,16 @@ export interface ConditionPlan {
   readonly cell: LimitCell | null;
 }
 
+/** Lists of the workbook are by title, so that each check needs one of its own. */
+function refuseSharedTitles({ checks }: LimitSet): void {
+  const named = new Map<string, string>();
+  for (const { check, title } of checks) {
+    const other = named.get(title.toLowerCase());
+    if (other !== undefined && other !== check) throw invalid(`check ${check}`, `its title ${JSON.stringify(title)} is that of the check ${other}`, 'give each check a title of its own');
+    named.set(title.toLowerCase(), check);
+  }
+}
+
 /** Compiles the conditions of a limit set. */
 export function compileConditions(set: LimitSet, scope: NameScope, shown: PressureUnit): ConditionPlan[] {
   const counts = new Map<string, number>();
@@ -82,6 +92,7 @@ export function compileConditions(set: LimitSet, scope: NameScope, shown: Pressu
 export function compileChecks(set: LimitSet, scope: NameScope, measures: readonly MeasurePlan[], conditions: readonly ConditionPlan[]): CheckPlan[] {
   const groups = new Map<string, Check[]>();
   for (const check of set.checks) groups.set(check.check, [...(groups.get(check.check) ?? []), check]);
+  refuseSharedTitles(set);
   return [...groups].map(([name, checks]) => {
     const [first] = checks as [Check];
     const comparator = comparatorOf(first);

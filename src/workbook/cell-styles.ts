@@ -1,4 +1,4 @@
-import type { Alignment, Borders, Cell, Fill, Font, Worksheet } from 'exceljs';
+import type { Alignment, Borders, Cell, ConditionalFormattingRule, Fill, Font, Worksheet } from 'exceljs';
 import { VERDICTS } from '../limits/verdict.js';
 import { printedCautions } from './cautions.js';
 import { PALETTE } from './palette.js';
@@ -61,6 +61,11 @@ export function colourVerdicts(sheet: Worksheet, range: string): void {
       },
     })),
   });
+}
+
+/** A rule that fills and inks the cells for which a formula holds; a word beside or in them carries the meaning. */
+export function colourWhere(formula: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number): ConditionalFormattingRule {
+  return { type: 'expression', priority, formulae: [formula], style: { fill: { type: 'pattern', pattern: 'solid', bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } } };
 }
 
 /** Prints a sheet in landscape, with the cautions, page numbers and its header rows on every page; `pagesHigh` 0 is as many as it takes. */

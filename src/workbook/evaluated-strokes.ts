@@ -1,16 +1,10 @@
 import type { ColumnRole } from '../readings/find-header.js';
 import type { StrokeEvaluation } from '../strokes/evaluate-strokes.js';
+import type { TableSource } from './source-info.js';
 import type { Stroke } from '../strokes/stroke.js';
 
 /** Where the strokes came from, and how many rows there were: read = blank + set aside + strokes. */
-export interface StrokesSource {
-  readonly name: string;
-  readonly sheet: string;
-  /** SHA-256 of the bytes that were read. */
-  readonly sha256: string;
-  readonly rows_read: number;
-  readonly rows_blank: number;
-  readonly rows_set_aside: number;
+export interface StrokesSource extends TableSource {
   readonly strokes: number;
 }
 

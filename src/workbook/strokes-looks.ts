@@ -1,7 +1,8 @@
 import type { DataValidation, Worksheet } from 'exceljs';
 import type { Field } from '../readings/field.js';
 import { LONGEST_STROKE_IN } from '../strokes/stroke-words.js';
-import { colourVerdicts, type CellLook } from './cell-styles.js';
+import { colourVerdicts, colourWhere, type CellLook } from './cell-styles.js';
+import { DATE_VALIDATION, validateEntries } from './cell-validation.js';
 import { PALETTE } from './palette.js';
 import type { StrokesLayout, StrokesSheetColumn } from './strokes-layout.js';
 
@@ -38,35 +39,22 @@ export function strokesLook(column: StrokesSheetColumn): CellLook {
   }
 }
 
-/** exceljs keeps its range validations in a member that its types leave out. */
-interface WithValidations {
-  readonly dataValidations: { add(range: string, validation: DataValidation): void };
-}
-
 /** Checks what is typed into an entry column. A size or a stroke that is not in the tables may be typed after a warning. */
 export function validateStrokes(sheet: Worksheet, field: Field, first: string, last: string): void {
-  (sheet as unknown as WithValidations).dataValidations.add(`${first}:${last}`, {
-    ...validationOf(field, first),
-    allowBlank: true,
-    showInputMessage: true,
-    promptTitle: field.title.slice(0, 32),
-    prompt: field.help.slice(0, 255),
-    showErrorMessage: true,
-    errorTitle: field.title.slice(0, 32),
-  });
+  validateEntries(sheet, `${first}:${last}`, field, validationOf(field, first));
 }
 
 function validationOf(field: Field, at: string): DataValidation {
   switch (field.kind) {
     case 'choice':
-      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], errorStyle: 'stop', error: `One of ${field.choices!.join(', ')}.` };
+      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], error: `One of ${field.choices!.join(', ')}.` };
     case 'date':
-      return { type: 'date', operator: 'between', formulae: [new Date(Date.UTC(1980, 0, 1)), new Date(Date.UTC(2199, 11, 31))], errorStyle: 'stop', error: 'A date, such as 2026-03-14.' };
+      return DATE_VALIDATION;
     case 'quantity':
-      return { type: 'custom', formulae: [`AND(ISNUMBER(${at}),${at}>=0)`], errorStyle: 'stop', error: `A number, such as 1.75: inches up to ${LONGEST_STROKE_IN}, or millimetres with the unit mm.` };
+      return { type: 'custom', formulae: [`AND(ISNUMBER(${at}),${at}>=0)`], error: `A number, such as 1.75: inches up to ${LONGEST_STROKE_IN}, or millimetres with the unit mm.` };
     default:
       if (field.name === 'chamber_size') return { type: 'list', formulae: ['"6,9,12,16,20,24,30,36,50,A,B,C,D,E,F,G"'], errorStyle: 'warning', error: 'Not in the table of limits: the rated stroke marked on the chamber is needed as well.' };
-      return { type: 'textLength', operator: 'lessThan', formulae: [201], errorStyle: 'stop', error: 'At most 200 characters.' };
+      return { type: 'textLength', operator: 'lessThan', formulae: [201], error: 'At most 200 characters.' };
   }
 }
 
@@ -78,15 +66,9 @@ export function markStrokes(sheet: Worksheet, layout: StrokesLayout, lastRow: nu
   colourVerdicts(sheet, area(verdict, verdict));
   const share = `$${lettersOf('vehicle_share')}${firstRow}`;
   const defective = `$${lettersOf('vehicle_defective')}${firstRow}`;
-  const coloured = (formula: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number) => ({
-    type: 'expression' as const,
-    priority,
-    formulae: [formula],
-    style: { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } },
-  });
   sheet.addConditionalFormatting({
     ref: area(lettersOf('vehicle_share'), lettersOf('vehicle_words')),
-    rules: [coloured(`AND(ISNUMBER(${share}),ROUND(N(${share}),6)>=stroke_rule_out_of_service_share)`, PALETTE.fail, 20), coloured(`N(${defective})>0`, PALETTE.recheck, 21)],
+    rules: [colourWhere(`AND(ISNUMBER(${share}),ROUND(N(${share}),6)>=stroke_rule_out_of_service_share)`, PALETTE.fail, 20), colourWhere(`N(${defective})>0`, PALETTE.recheck, 21)],
   });
   const side = { style: 'hair' as const, color: { argb: PALETTE.line } };
   for (const [index, block] of (['vehicles', 'positions', 'limits'] as const).entries()) {

@@ -20,5 +20,6 @@ export function verifyCabChecklist(expected: ExpectedSheet, found: readonly Line
 export function withNumbers(plan: LimitPlan, numbers: ReadonlyMap<string, number | null>): LimitPlan {
   const changed = (cell: LimitCell | null): LimitCell | null => cell && { ...cell, value: numbers.get(cell.name) ?? cell.value };
   const checks = plan.checks.map((check) => ({ ...check, alternatives: check.alternatives.map((alternative) => ({ ...alternative, cells: alternative.cells.map(changed) })) }));
-  return { ...plan, checks };
+  const sets = plan.sets.map((part) => ({ ...part, checks: part.checks.map(({ check }) => checks.find((one) => one.check === check)!) }));
+  return { ...plan, checks, sets };
 }

@@ -3,12 +3,13 @@ import { groupFlag } from '../fleet/group-flag.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { APART_FROM, MORE_THAN_ROWS, PLACE_ROWS, RATE_COLUMNS, type RateColumnId } from './sheets/fail-rates-places.js';
 import { RATE_HEADINGS } from './sheets/fail-rates-tables.js';
+import type { ListedColumn } from './appeared-names.js';
 import { linesForEntry } from './verify-for-entry.js';
 import type { Line } from './verify-line.js';
 import type { CellContent } from './verify-tally.js';
 
 /** The names in columns of Readings, in the order of their first mention. */
-type NamesOf = (column: 'site' | 'inspector' | 'leak_place') => readonly string[];
+type NamesOf = (column: ListedColumn) => readonly string[];
 
 const at = (id: RateColumnId): number => RATE_COLUMNS.findIndex((column) => column.id === id);
 const GROUP_OF = new Map(Object.entries(RATE_HEADINGS).map(([group, heading]) => [heading, group as FailRateGroup]));

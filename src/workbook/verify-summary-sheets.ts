@@ -2,6 +2,7 @@ import type { StoredFormula } from '../formats/read-xlsx.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { UnitsSummariser } from '../fleet/units-summariser.js';
 import { fieldPosition } from '../readings/dictionary.js';
+import type { AppearedNames } from './appeared-names.js';
 import { movedRows } from './normalise-formula.js';
 import type { EvaluatedRows, SheetBuilder, SheetContext } from './sheet-context.js';
 import { FAIL_RATES_SHEET, REASONS_TITLE_ROW } from './sheets/fail-rates-places.js';
@@ -26,12 +27,8 @@ import { COUNTED_TO, countedToIn, dayOf, withValuesOfSheet } from './verify-unit
 
 /** A context without the workbook that sheets are laid out in. */
 export type Context = Omit<SheetContext, 'book'>;
-type FilledContext = Context & { readonly fleet: EvaluatedRows };
-
-/** The names that stand in columns of Readings, in the order of their first mention. */
-export interface AppearedNames {
-  readonly of: (column: 'unit' | 'site' | 'inspector' | 'leak_place') => readonly string[];
-}
+/** The same with the inspections of a workbook. */
+export type FilledContext = Context & { readonly fleet: EvaluatedRows };
 
 /** The column of "Done by / date" on the sheet Open work, for the pen or the keyboard. */
 const DONE_BY: ReadonlySet<number> = new Set(['M'.charCodeAt(0) - 'A'.charCodeAt(0)]);
@@ -58,7 +55,7 @@ export class SummarySheets {
    * @param appeared in a workbook for entry, names in the order in which they first stand on Readings
    * @param asWritten whether entries and limits are those with which the workbook was written
    */
-  async verify(filled: FilledContext, empty: Context | null, appeared: AppearedNames, asWritten: boolean): Promise<void> {
+  async verify(filled: FilledContext, empty: Context | null, appeared: Pick<AppearedNames, 'of'>, asWritten: boolean): Promise<void> {
     const inOrder = empty ? this.forEntry(filled, appeared) : await this.asListed(filled, asWritten);
     const lines = (build: SheetBuilder): readonly Line[] => {
       const written = expectedSheet(build, inOrder).lines;
@@ -102,7 +99,7 @@ export class SummarySheets {
   }
 
   /** The units of a workbook for entry stand in the order in which they were typed. */
-  private forEntry(filled: FilledContext, names: AppearedNames): FilledContext {
+  private forEntry(filled: FilledContext, names: Pick<AppearedNames, 'of'>): FilledContext {
     const place = new Map(names.of('unit').map((unit, index) => [unit.toLowerCase(), index]));
     const summary = summaryForEntry(filled.fleet.summary);
     const units = [...summary.units].sort((a, b) => place.get(a.unit.toLowerCase())! - place.get(b.unit.toLowerCase())!);

@@ -17,12 +17,13 @@ import { columnLetters } from '../util/column-letters.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
+import { AppearedNames } from './appeared-names.js';
 import { EntriesSha256 } from './entries-sha256.js';
 import { planOf } from './evaluate-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
-import { sheetPurposes } from './sheet-purposes.js';
+import { EVERY_PART, sheetPurposes, type WorkbookParts } from './sheet-purposes.js';
 import { BASELINE_SHEET } from './sheets/baseline-sheet.js';
 import { CAB_CHECKLIST_SHEET, cabChecklistSheet } from './sheets/cab-checklist-sheet.js';
 import { BORDERS_SHEET } from './sheets/borders-sheet.js';
@@ -32,6 +33,7 @@ import { PROVENANCE_LABELS, PROVENANCE_SHEET, provenanceSheet } from './sheets/p
 import { READINGS_SHEET, readingsSheet } from './sheets/readings-sheet.js';
 import { START_SHEET, startHereSheet } from './sheets/start-here-sheet.js';
 import { verifyBaseline } from './verify-baseline.js';
+import { verifyBorders } from './verify-borders.js';
 import { STROKES_SHEET } from './strokes-layout.js';
 import { STROKES_LABELS } from './strokes-provenance.js';
 import { verifyCabChecklist, withNumbers } from './verify-cab-checklist.js';
@@ -169,7 +171,7 @@ class WorkbookVerifier {
 
     const summariser = new FleetSummariser(plan, provenance.forEntry ? { by: 'month' } : provenance.period);
     const entries = new EntriesSha256(plan.dictionary, reader.extraHeaders);
-    const appeared = new Appeared(plan);
+    const appeared = new AppearedNames(plan);
     const evaluations: Evaluation[] = [];
     /** In their places on Readings, rows without an inspection among them. */
     const places: Evaluation[] = [];
@@ -197,10 +199,13 @@ class WorkbookVerifier {
     const shown = { ...context, plan: { ...plan, ...shownIn(plan.shownPressure, numbers) } };
     const [filled, empty] = [{ ...shown, fleet }, provenance.forEntry ? shown : null];
     const asWritten = entries.result() === provenance.value(PROVENANCE_LABELS.entriesSha256) && !tally.has('limit_changed', 'fact_changed');
-    await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, { of: (column) => appeared.of(column) }, asWritten || provenance.forEntry);
+    await new SummarySheets((name) => this.linesOf(name), names, tally).verify(filled, empty, appeared, asWritten || provenance.forEntry);
     const start = await this.linesOf(START_SHEET);
     const onPaper = { ...context, fleet: provenance.forEntry ? null : { ...fleet, evaluations } };
     if (start) verifyStartHere(expectedSheet(startHereSheet, onPaper).lines, start, asWritten || (provenance.forEntry && !tally.has('limit_changed', 'fact_changed')), tally);
+    const borders = await this.linesOf(BORDERS_SHEET);
+    const onBorders = { ...shown, plan: withNumbers(shown.plan, numbers) };
+    if (borders) verifyBorders({ filled: { ...onBorders, fleet }, empty: provenance.forEntry ? onBorders : null, appeared: appeared.of('unit'), found: borders, asWritten: asWritten || provenance.forEntry, tally });
     const baseline = asWritten ? await this.linesOf(BASELINE_SHEET) : null;
     if (baseline) verifyBaseline(fleet.summary, baseline, tally);
     if (this.sheet(PROVENANCE_SHEET)) {
@@ -210,7 +215,7 @@ class WorkbookVerifier {
     }
     const strokes = this.sheet(STROKES_SHEET);
     if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });
-    await this.verifyHidden(provenance);
+    await this.verifyHidden();
     this.verifySheets(provenance);
   }
 
@@ -229,18 +234,16 @@ class WorkbookVerifier {
   }
 
   private verifySheets(provenance: ProvenanceLines): void {
-    for (const name of sheetPurposes(provenance.hasBaseline).keys()) {
+    for (const name of sheetPurposes(partsOf(provenance)).keys()) {
       const sheet = this.sheet(name);
-      if (!sheet && name === BORDERS_SHEET && !provenance.limitSetId?.includes(',')) continue;
-      if (!sheet && name === STROKES_SHEET && !provenance.forEntry && !provenance.line(STROKES_LABELS.input)) continue;
       if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
       else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });
     }
   }
 
   /** Readings was walked already, for its rows. */
-  private async verifyHidden({ hasBaseline }: ProvenanceLines): Promise<void> {
-    for (const name of sheetPurposes(hasBaseline).keys()) {
+  private async verifyHidden(): Promise<void> {
+    for (const name of sheetPurposes(EVERY_PART).keys()) {
       const sheet = this.sheet(name);
       if (!sheet) continue;
       const { rows, hiddenColumns } = sheet.stored();
@@ -278,6 +281,11 @@ class WorkbookVerifier {
   }
 }
 
+/** What the workbook holds beside what every one does, as its sheet Provenance tells. */
+function partsOf(provenance: ProvenanceLines): WorkbookParts {
+  return { baseline: provenance.hasBaseline, severalSets: provenance.limitSetId?.includes(',') === true, strokes: provenance.forEntry || provenance.line(STROKES_LABELS.input) !== null };
+}
+
 /** A row of Readings without an inspection, in the place that it takes among the others. */
 function emptyRow(other: Evaluation): Evaluation {
   return { ...other, inspection_id: null, inspected_on: null, unit: null, verdict: 'not tested', reason: '', measures: {}, checks: [], computed: other.computed.map(() => null) };
@@ -299,22 +307,4 @@ function lettersOfNames(names: ReadonlyMap<string, string>, columns: readonly (n
     const index = columns[position.get(/\$([A-Z]+)\$/.exec(reference)![1]!)!];
     return [name, index == null ? null : columnLetters(index)];
   }));
-}
-
-/** Names in the order in which they first appear, without regard to case. */
-class Appeared {
-  private readonly names = { unit: new Map<string, string>(), site: new Map<string, string>(), inspector: new Map<string, string>(), leak_place: new Map<string, string>() };
-
-  constructor(private readonly plan: LimitPlan) {}
-
-  add({ inspection }: Evaluation): void {
-    for (const [field, seen] of Object.entries(this.names)) {
-      const value = inspection.values[this.plan.dictionary.position.get(field)!];
-      if (typeof value === 'string' && !seen.has(value.toLowerCase())) seen.set(value.toLowerCase(), value);
-    }
-  }
-
-  of(field: 'unit' | 'site' | 'inspector' | 'leak_place'): string[] {
-    return [...this.names[field].values()];
-  }
 }

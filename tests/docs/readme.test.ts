@@ -13,7 +13,7 @@ import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { evaluationJson } from '../../src/workbook/evaluation-json.js';
 import { MOST_LIVE_INSPECTIONS } from '../../src/workbook/build-workbook.js';
 import { programVersion } from '../../src/workbook/program-version.js';
-import { sheetPurposes } from '../../src/workbook/sheet-purposes.js';
+import { EVERY_PART, sheetPurposes } from '../../src/workbook/sheet-purposes.js';
 import { codeSpans, sectionOf, tableOf } from './document-table.js';
 import { fencedBlocks } from './fenced-blocks.js';
 
@@ -27,7 +27,7 @@ describe('README', () => {
   });
 
   test('says what each sheet answers as the workbook does', () => {
-    expect(tableOf(README, 'What each sheet answers')).toStrictEqual([...sheetPurposes(true)]);
+    expect(tableOf(README, 'What each sheet answers')).toStrictEqual([...sheetPurposes(EVERY_PART)]);
   });
 
   test('names every column in its group', () => {

@@ -67,7 +67,7 @@ beforeAll(async () => {
   writeFileSync(join(copy, 'src/workbook/sheets/to-repeat-sheet.ts'), blockFor('src/workbook/sheets/to-repeat-sheet.ts'));
   insert('src/workbook/sheets/index.ts', '\n/** The sheets', `${blockFor('src/workbook/sheets/index.ts')}\n`);
   insert('src/workbook/sheets/index.ts', ', problemsSheet', ', toRepeatSheet');
-  insert('src/workbook/sheet-purposes.ts', '  Problems:', `${blockFor('src/workbook/sheet-purposes.ts')}\n`);
+  insert('src/workbook/sheet-purposes.ts', "  { sheet: 'Problems'", `${blockFor('src/workbook/sheet-purposes.ts')}\n`);
   await run(process.execPath, [packagePath('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json'], { cwd: copy });
   writeFileSync(join(copy, 'own.csv'), READINGS);
   await treadlebook('evaluate', 'own.csv', '-o', 'own.xlsx', '--quiet');

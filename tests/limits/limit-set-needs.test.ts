@@ -4,7 +4,7 @@ import { evaluateRow, ownPlan, ownSet, SOURCE, verdictOf, type Row } from '../su
 
 // What a limit set must be able to say. The limits here are the tests' own; the shipped sets have tests of their own under tests/published.
 type Parts = Record<string, unknown>;
-const check = (measure: string, limit: Parts, more: Parts = {}): Parts => ({ check: 'edge', title: 'Edge', measure, unit: 'psi', source: SOURCE, ...limit, ...more });
+const check = (measure: string, limit: Parts, more: Parts = {}): Parts => ({ check: 'edge', title: more['check'] === undefined ? 'Edge' : `Edge ${String(more['check'])}`, measure, unit: 'psi', source: SOURCE, ...limit, ...more });
 const column = (name: string, kind: string, more: Parts = {}): Parts => ({ name, kind, title: name, help: 'Of the test.', ...more });
 const measure = (name: string, expression: string, unit = ''): Parts => ({ measure: name, title: name, unit, expression, meaning: 'Of the test.' });
 const verdicts = async (parts: Parts, rows: readonly Row[], name = 'edge'): Promise<(string | null)[]> => Promise.all(rows.map((row) => verdictOf(ownPlan(parts), name, row)));

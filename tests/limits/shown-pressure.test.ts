@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
+import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
 import type { ComputedColumn } from '../../src/limits/computed-column.js';
 import { limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { shownIn, shownPressure, toShown, unitShown } from '../../src/limits/shown-pressure.js';
@@ -66,19 +66,19 @@ describe('a value as it is shown', () => {
 
 describe('the reasons of a set in kPa', () => {
   const measure = (name: string, says?: string): Record<string, unknown> => ({ measure: name, title: 'Tank loss', unit: 'psi/min', expression: '60 * (released_primary_start - released_primary_end) / released_time', meaning: 'Loss.', ...(says && { says: [{ say: says }] }) });
-  const plan = ownPlan({
+  const planOf = (name: string): LimitPlan => ownPlan({
     measures: [measure('with_unit', 'the tank lost {value} psi/min of its air'), measure('without_unit', 'the tank lost {value}, and stood at {cut_out}'), measure('says_nothing'), measure('other_unit', 'the tank lost {with_unit} psi/min')],
-    checks: ['with_unit', 'without_unit', 'says_nothing', 'other_unit'].map((name) => ({ check: name, title: 'Tank', measure: name, at_most: 20, unit: 'kPa/min', source: SOURCE })),
-    conditions: [{ checks: ['with_unit'], recheck_when: 'cut_out > 130', say: 'the governor stood at {cut_out} psi, typed as {entered cut_out} {pressure_unit}', source: SOURCE }],
+    checks: [{ check: name, title: 'Tank', measure: name, at_most: 20, unit: 'kPa/min', source: SOURCE }],
+    conditions: [{ checks: [name], recheck_when: 'cut_out > 130', say: 'the governor stood at {cut_out} psi, typed as {entered cut_out} {pressure_unit}', source: SOURCE }],
   });
 
   // 3 psi/min x 6.894757 = 20.684271 kPa/min; 120 psi x 6.894757 = 827.37084 kPa; 140 psi x 6.894757 = 965.26598 kPa.
   it('say psi as kPa, whether the sentence names the unit, leaves it out, or there is none', async () => {
-    expect(await reasonOf(plan, 'with_unit', LOSS)).toBe('Tank: the tank lost 20.68 kPa/min of its air; at most 20 kPa/min is allowed.');
-    expect(await reasonOf(plan, 'without_unit', { ...LOSS, cut_out: 120 })).toBe('Tank: the tank lost 20.68 kPa/min, and stood at 827.37 kPa; at most 20 kPa/min is allowed.');
-    expect(await reasonOf(plan, 'says_nothing', LOSS)).toBe('Tank: tank loss is 20.68 kPa/min; at most 20 kPa/min is allowed.');
-    expect(await reasonOf(plan, 'other_unit', LOSS)).toBe('Tank: the tank lost 20.68 kPa/min; at most 20 kPa/min is allowed.');
-    expect(await reasonOf(plan, 'with_unit', { ...LOSS, cut_out: 140 })).toBe('Tank: the governor stood at 965.27 kPa, typed as 140 psi.');
+    expect(await reasonOf(planOf('with_unit'), 'with_unit', LOSS)).toBe('Tank: the tank lost 20.68 kPa/min of its air; at most 20 kPa/min is allowed.');
+    expect(await reasonOf(planOf('without_unit'), 'without_unit', { ...LOSS, cut_out: 120 })).toBe('Tank: the tank lost 20.68 kPa/min, and stood at 827.37 kPa; at most 20 kPa/min is allowed.');
+    expect(await reasonOf(planOf('says_nothing'), 'says_nothing', LOSS)).toBe('Tank: tank loss is 20.68 kPa/min; at most 20 kPa/min is allowed.');
+    expect(await reasonOf(planOf('other_unit'), 'other_unit', LOSS)).toBe('Tank: the tank lost 20.68 kPa/min; at most 20 kPa/min is allowed.');
+    expect(await reasonOf(planOf('with_unit'), 'with_unit', { ...LOSS, cut_out: 140 })).toBe('Tank: the governor stood at 965.27 kPa, typed as 140 psi.');
   });
 
   it('leave what was typed as it was typed, and say it in kPa too where it was typed in another unit', async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { sha256 } from '../../src/util/sha256.js';
-import { SHEET_PURPOSES, sheetPurposes } from '../../src/workbook/sheet-purposes.js';
+import { sheetPurposes } from '../../src/workbook/sheet-purposes.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { baselineHeadline } from '../../src/workbook/sheets/baseline-words.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
@@ -29,11 +29,11 @@ const four = (value: PlainCell | undefined): string => (value as number).toFixed
 describe('the sheet Baseline', { timeout: 120_000 }, () => {
   it('is there only where a baseline was given, behind Fail rates', async () => {
     const names = async (book: Uint8Array): Promise<string[]> => (await openXlsx(book)).sheets.map(({ name }) => name);
-    const withoutStrokes = (hasBaseline: boolean): string[] => [...sheetPurposes(hasBaseline).keys()].filter((name) => name !== 'Strokes' && name !== 'Borders');
-    expect(await names(await bookOf(NOW, BEFORE))).toStrictEqual(withoutStrokes(true));
-    expect(await names(await bytesOf(workbookOf(await evaluateReadings(csvOf(NOW), { limits: warningSet() }))))).toStrictEqual(withoutStrokes(false));
-    expect([...sheetPurposes(false)]).toStrictEqual(Object.entries(SHEET_PURPOSES));
-    expect([...sheetPurposes(true).keys()].indexOf('Baseline')).toBe([...sheetPurposes(true).keys()].indexOf('Fail rates') + 1);
+    const sheets = (baseline: boolean): string[] => [...sheetPurposes({ baseline, severalSets: false, strokes: false }).keys()];
+    expect(await names(await bookOf(NOW, BEFORE))).toStrictEqual(sheets(true));
+    expect(await names(await bytesOf(workbookOf(await evaluateReadings(csvOf(NOW), { limits: warningSet() }))))).toStrictEqual(sheets(false));
+    expect(sheets(true).indexOf('Baseline')).toBe(sheets(true).indexOf('Fail rates') + 1);
+    expect(sheets(true).filter((name) => name !== 'Baseline')).toStrictEqual(sheets(false));
   });
 
   // Newcombe RG, Statistics in Medicine 17 (1998) 873-890, Table II, column (a), method 10: 56/70 and 48/80; each rate with

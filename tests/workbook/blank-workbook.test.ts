@@ -1,38 +1,16 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it, type TestContext } from 'vitest';
 import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { loadLimitSet } from '../../src/limits/load-limit-set.js';
 import { isoDateToSerial } from '../../src/readings/date-serial.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { blankWorkbook } from '../../src/workbook/write-workbook.js';
-import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
 import { requireOutside } from '../support/recalculate.js';
 import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
+import { typeIntoBlank } from './type-into-blank.js';
 import { asCell, recordsOfSheet, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 
 const ROWS = 40;
-
-/** Types rows into the cells below the names in row 3, as a person does: numbers as numbers, dates as dates, the rest as text. */
-const TYPE_ROWS = `
-import sys, json, datetime, openpyxl, warnings
-warnings.simplefilter('error')
-book = openpyxl.load_workbook(sys.argv[1])
-sheet = book['Readings']
-at = {cell.value: cell.column for cell in sheet[3]}
-with open(sys.argv[3]) as rows:
-    typed = json.load(rows)
-for row in typed:
-    for name, value in row['cells'].items():
-        if isinstance(value, str) and name in ('inspected_on', 'repaired_on') and value[:2] == '20':
-            value = datetime.datetime.strptime(value, '%Y-%m-%d')
-        cell = sheet.cell(row['row'], at[name])
-        cell.value = value
-        if isinstance(value, str):
-            cell.data_type = 's'
-book.save(sys.argv[2])
-`;
 
 type Typed = Readonly<Record<string, string | number>>;
 const complete: Typed = {
@@ -63,14 +41,7 @@ describe('a blank workbook into which rows are typed', { timeout: 180_000 }, () 
   let made: Promise<{ readonly typed: Uint8Array; readonly computed: Uint8Array }> | null = null;
 
   async function make(context: TestContext): Promise<{ readonly typed: Uint8Array; readonly computed: Uint8Array }> {
-    const blank = await bytesOf(blankWorkbook({ limits, rows: ROWS }));
-    const typed = withFolder((folder) => {
-      const [from, to, rows] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
-      writeFileSync(from, blank);
-      writeFileSync(rows, JSON.stringify([...TYPED].map(([number, cells]) => ({ row: number, cells }))));
-      runOpenpyxl(context, TYPE_ROWS, from, to, rows);
-      return new Uint8Array(readFileSync(to));
-    });
+    const typed = await typeIntoBlank(context, limits, TYPED, ROWS);
     return { typed, computed: (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')! };
   }
 

@@ -4,7 +4,9 @@ import { plainValue } from '../../src/util/raw-table.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { evaluationJson } from '../../src/workbook/evaluation-json.js';
 import { evaluatedCsv } from '../../src/workbook/evaluated-csv.js';
+import { bordersTitleRow } from '../../src/workbook/sheets/borders-sheet.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
+import { withSheetChanged } from './workbook-parts.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';
@@ -83,7 +85,17 @@ describe('the sheet Borders', () => {
     expect(again.evaluations.map(({ borders, checks }) => [borders, checks])).toStrictEqual(first.evaluations.map(({ borders, checks }) => [borders, checks]));
     const { findings, limit_set: set } = await verifyWorkbook(bytes);
     expect(set.id).toBe('us-nevada,us-new-hampshire,ca-ontario');
-    expect(findings.filter(({ sheet }) => !['Fail rates', 'Units'].includes(sheet))).toStrictEqual([]);
+    expect(findings).toStrictEqual([]);
+  });
+
+  it('verify names a verdict that was typed over a formula, a count that was changed, and a unit that was renamed', async () => {
+    const bytes = await bytesOf(workbookOf(await fleet()));
+    const titleRow = bordersTitleRow((await fleet()).plan);
+    const told = async (change: (xml: string) => string): Promise<string[]> => (await verifyWorkbook(await withSheetChanged(bytes, 'Borders', change))).findings.map(({ code, sheet, cell }) => `${code} ${sheet}!${cell}`);
+    const typed = (cell: string, value: string) => (xml: string): string => xml.replace(new RegExp(`<c r="${cell}"([^>]*?)( t="[a-zA-Z]+")?>.*?</c>`), `<c r="${cell}"$1 t="inlineStr"><is><t>${value}</t></is></c>`);
+    expect(await told(typed(`D${titleRow + 1}`, 'passed'))).toStrictEqual([`formula_replaced Borders!D${titleRow + 1}`]);
+    expect(await told((xml) => xml.replace(/(<c r="B5"[^>]*><f>.*?<\/f><v>)[^<]*/, '$177'))).toStrictEqual(['stored_value_differs Borders!B5']);
+    expect(await told(typed(`A${titleRow + 1}`, 'None such'))).toContain(`stored_value_differs Borders!A${titleRow + 1}`);
   });
 
   it('a table has the columns too', async () => {

@@ -10,7 +10,7 @@ import { columnLetters } from '../../src/util/column-letters.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf, textOf } from './bytes-of.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { typedFollowUp } from './follow-up-fleet.js';
 import { recordsOfSheet, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { OPEN_UNITS, SAID, SLOW_BUILDUP_ROWS, slowBuildupFleet } from './slow-buildup-fleet.js';
@@ -96,8 +96,7 @@ describe('what the leak explains of a slow build-up, on the sheets', { timeout: 
   });
 
   it('is not held against changed readings, and goes with its unit in a sorted list', async (context) => {
-    requireOutside(context, 'soffice');
-    if (!(await canEditInLibreOffice())) return context.skip('Python with uno is not installed');
+    await requireEditing(context);
     const readings = await rowsOfSheet(book, 'Readings');
     const [titleRow, titles] = [...readings].find(([, cells]) => cells.includes('buildup_time'))!;
     const time = columnLetters(titles.indexOf('buildup_time')) + (titleRow + 2);

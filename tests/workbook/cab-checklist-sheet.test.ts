@@ -6,7 +6,7 @@ import { checklistOf } from '../../src/workbook/cab-checklist.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
 import { limitWords } from '../../src/workbook/limit-words.js';
 import { CAB_CHECKLIST_SHEET } from '../../src/workbook/sheets/cab-checklist-sheet.js';
-import { SHEET_PURPOSES } from '../../src/workbook/sheet-purposes.js';
+import { EVERY_PART, sheetPurposes } from '../../src/workbook/sheet-purposes.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { ownSet, shippedPlan, SOURCE } from '../support/evaluate-rows.js';
 import { parseLimitSet } from '../../src/limits/load-limit-set.js';
@@ -21,7 +21,7 @@ const textsOf = async (workbook: Uint8Array): Promise<string[]> => [...(await ro
 
 describe('the sheet Cab checklist', { timeout: 60_000 }, () => {
   it('stands last before Limits, in evaluated and blank workbooks', async () => {
-    const names = Object.keys(SHEET_PURPOSES);
+    const names = [...sheetPurposes(EVERY_PART).keys()];
     expect(names[names.indexOf('Limits') - 1]).toBe(CAB_CHECKLIST_SHEET);
     for (const bytes of [await bytesOf(blankWorkbook({ rows: 2 })), await bytesOf(workbookOf(await evaluateReadings('samples/invented-fleet-messy.csv')))]) {
       const texts = await textsOf(bytes);

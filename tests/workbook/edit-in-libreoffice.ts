@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
+import type { TestContext } from 'vitest';
+import { requireOutside } from '../support/recalculate.js';
 
 const run = promisify(execFile);
 
@@ -75,7 +77,10 @@ async function editOnce<Name extends string>(workbook: Uint8Array, edits: Readon
   }
 }
 
-/** True where Python can talk to LibreOffice. */
-export async function canEditInLibreOffice(): Promise<boolean> {
-  return run('/usr/bin/python3', ['-c', 'import uno']).then(() => true, () => false);
+/** Asks for LibreOffice and a Python that can talk to it. Where one is missing the test is skipped with the reason, and fails where REQUIRE_OUTSIDE=1. */
+export async function requireEditing(context: TestContext): Promise<void> {
+  requireOutside(context, 'soffice');
+  if (await run('/usr/bin/python3', ['-c', 'import uno']).then(() => true, () => false)) return;
+  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error('Python with uno is required and is not installed');
+  context.skip('Python with uno is not installed');
 }

@@ -1,5 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it, type TestContext } from 'vitest';
 import { FAIL_RATE_GROUPS, type FailRateGroup } from '../../src/fleet/group-fail-rate.js';
 import type { Reason } from '../../src/fleet/fleet-figures.js';
@@ -11,7 +10,6 @@ import { FAIL_RATES_SHEET, MORE_THAN_ROWS, NO_ESTIMATES, PARETO_ROWS, RATE_COLUM
 import { RATE_HEADINGS } from '../../src/workbook/sheets/fail-rates-tables.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
-import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
 import { requireOutside } from '../support/recalculate.js';
@@ -19,6 +17,7 @@ import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { sheetPath, withSheetChanged, workbookParts } from './workbook-parts.js';
+import { computedAfterTyping } from './type-into-blank.js';
 
 type Cells = Readonly<Record<string, string | number>>;
 type Result = 'pass' | 'fail' | 'recheck';
@@ -93,36 +92,8 @@ function fleetOf(rows: readonly Cells[]): Promise<EvaluatedFleet> {
   return evaluateReadings(Buffer.from([header, ...rows.map((cells) => header.map((name) => cells[name] ?? ''))].map((cells) => cells.join(',')).join('\n')), { limits: 'common-practice' });
 }
 
-const TYPE_ROWS = `
-import sys, json, datetime, openpyxl, warnings
-warnings.simplefilter('error')
-book = openpyxl.load_workbook(sys.argv[1])
-sheet = book['Readings']
-at = {cell.value: cell.column for cell in sheet[3]}
-with open(sys.argv[3]) as rows:
-    for number, cells in enumerate(json.load(rows)):
-        for name, value in cells.items():
-            if value == '':
-                continue
-            cell = sheet.cell(4 + number, at[name])
-            cell.value = datetime.datetime.strptime(value, '%Y-%m-%d') if name == 'inspected_on' else value
-            if isinstance(value, str) and name != 'inspected_on':
-                cell.data_type = 's'
-book.save(sys.argv[2])
-`;
-
 /** A blank workbook into which the inspections were typed, as LibreOffice saved it after computing. */
-async function typed(context: TestContext, rows: readonly Cells[]): Promise<Uint8Array> {
-  const blank = await bytesOf(blankWorkbook({ limits: 'common-practice', rows: rows.length + 5 }));
-  const filled = withFolder((folder) => {
-    const [from, to, json] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
-    writeFileSync(from, blank);
-    writeFileSync(json, JSON.stringify(rows));
-    runOpenpyxl(context, TYPE_ROWS, from, to, json);
-    return new Uint8Array(readFileSync(to));
-  });
-  return (await convertByLibreOffice(filled, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
-}
+const typed = (context: TestContext, rows: readonly Cells[]): Promise<Uint8Array> => computedAfterTyping(context, 'common-practice', rows);
 
 /** The tables of rates by group; each a list of rows, the cells of {@link RATE_COLUMNS}. */
 async function tablesOf(workbook: Uint8Array): Promise<Record<FailRateGroup, PlainCell[][]>> {

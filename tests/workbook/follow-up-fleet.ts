@@ -1,11 +1,6 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { TestContext } from 'vitest';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
-import { blankWorkbook } from '../../src/workbook/write-workbook.js';
-import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
-import { convertByLibreOffice } from '../support/run-libreoffice.js';
-import { bytesOf } from './bytes-of.js';
+import { computedAfterTyping } from './type-into-blank.js';
 
 type Cells = Readonly<Record<string, string>>;
 
@@ -119,37 +114,9 @@ export function followUpFleet(rows: readonly Cells[] = FOLLOW_UP_ROWS): Promise<
   return evaluateReadings(Buffer.from(csv), { limits: 'common-practice' });
 }
 
-const TYPE_ROWS = `
-import sys, json, datetime, openpyxl, warnings
-warnings.simplefilter('error')
-book = openpyxl.load_workbook(sys.argv[1])
-sheet = book['Readings']
-at = {cell.value: cell.column for cell in sheet[3]}
-with open(sys.argv[3]) as rows:
-    for number, cells in enumerate(json.load(rows)):
-        for name, text in cells.items():
-            if text == '':
-                continue
-            cell = sheet.cell(4 + number, at[name])
-            if name in ('inspected_on', 'repaired_on') and text.startswith('20'):
-                cell.value = datetime.datetime.strptime(text, '%Y-%m-%d')
-            elif name.endswith(('_start', '_end', '_on_at')):
-                cell.value = float(text)
-            else:
-                cell.value = text
-                cell.data_type = 's'
-book.save(sys.argv[2])
-`;
-
 /** A blank workbook into which the fleet was typed, as LibreOffice saved it after computing. */
 export async function typedFollowUp(context: TestContext, rows: readonly Cells[] = FOLLOW_UP_ROWS): Promise<Uint8Array> {
-  const blank = await bytesOf(blankWorkbook({ limits: 'common-practice', rows: rows.length + 5 }));
-  const typed = withFolder((folder) => {
-    const [from, to, json] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
-    writeFileSync(from, blank);
-    writeFileSync(json, JSON.stringify(rows));
-    runOpenpyxl(context, TYPE_ROWS, from, to, json);
-    return new Uint8Array(readFileSync(to));
-  });
-  return (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
+  const isPressure = (name: string): boolean => /(_start|_end|_on_at)$/.test(name);
+  const typed = rows.map((cells) => Object.fromEntries(Object.entries(cells).map(([name, text]) => [name, isPressure(name) && text !== '' ? Number(text) : text])));
+  return computedAfterTyping(context, 'common-practice', typed);
 }

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it, type TestContext } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Evaluation } from '../../src/fleet/evaluation.js';
 import type { UnitSummary } from '../../src/fleet/unit-summary.js';
 import { isoDateToSerial } from '../../src/readings/date-serial.js';
@@ -12,7 +12,7 @@ import { compareWithRecalculation } from '../support/compare-with-recalculation.
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
 import { COURSE_ROWS, SAID, shownUnit, type ShownUnit } from './course-fleet.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { followUpFleet, typedFollowUp } from './follow-up-fleet.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { sheetPath, workbookParts } from './workbook-parts.js';
@@ -68,13 +68,6 @@ function shownAs({ figure, column }: ShownUnit): Record<string, PlainCell | Plai
   const figures = Object.fromEntries(['inspections', 'since', 'centre', 'upper', 'lower', 'target', 'decision', 'signal'].map((id) => [id, asCell(figure(id))]));
   const columns = Object.fromEntries(['number', 'date', 'inspection', 'verdict', 'high', 'low'].map((id) => [id, cells(column(id))]));
   return { ...figures, ...columns, leading: figure('leading_title'), released: cells(column('loss0')), applied: cells(column('loss1')), dates: column('point_date'), losses: cells(column('point_loss')) };
-}
-
-async function requireEditing(context: TestContext): Promise<void> {
-  requireOutside(context, 'soffice');
-  if (await canEditInLibreOffice()) return;
-  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error('Python with uno is required and is not installed');
-  context.skip('Python with uno is not installed');
 }
 
 describe('the sheet One unit', { timeout: 300_000 }, () => {

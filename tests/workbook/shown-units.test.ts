@@ -1,5 +1,3 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it, type TestContext } from 'vitest';
 import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
@@ -11,15 +9,14 @@ import { TREND_TITLE_ROW } from '../../src/workbook/sheets/trend-sheet.js';
 import { UNITS_TITLE_ROW } from '../../src/workbook/sheets/unit-places.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
-import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';
-import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf, textOf } from './bytes-of.js';
 import { dayAfter, HANDBOOK, shownUnit } from './course-fleet.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { recordsOfSheet, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { workbookParts } from './workbook-parts.js';
+import { computedAfterTyping } from './type-into-blank.js';
 
 // NIST SP 811 (2008), Appendix B.8: pound-force per square inch (psi) to kilopascal (kPa), 6.894757 E+00; bar to kPa, 1.0 E+02.
 const KPA_PER_PSI = 6.894757;
@@ -71,13 +68,6 @@ function fleetOf({ limits, rows }: Shown): Promise<EvaluatedFleet> {
   return known;
 }
 const bookOf = async (shown: Shown): Promise<Uint8Array> => bytesOf(workbookOf(await fleetOf(shown)));
-
-async function requireEditing(context: TestContext): Promise<void> {
-  requireOutside(context, 'soffice');
-  if (await canEditInLibreOffice()) return;
-  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error('Python with uno is required and is not installed');
-  context.skip('Python with uno is not installed');
-}
 
 /** A number to the digits that the published factor has. */
 const near = (value: number | null | undefined, perPsi: number): unknown => (value == null ? null : perPsi === 1 ? expect.closeTo(value, 9) : expect.closeTo(value * perPsi, 4));
@@ -219,34 +209,10 @@ describe('a workbook that shows kPa', { timeout: 120_000 }, () => {
   });
 });
 
-const TYPE_ROWS = `
-import sys, json, datetime, openpyxl, warnings
-warnings.simplefilter('error')
-book = openpyxl.load_workbook(sys.argv[1])
-sheet = book['Readings']
-at = {cell.value: cell.column for cell in sheet[3]}
-with open(sys.argv[3]) as rows:
-    for number, cells in enumerate(json.load(rows)):
-        for name, value in cells.items():
-            cell = sheet.cell(4 + number, at[name])
-            if name in ('inspected_on', 'repaired_on'):
-                cell.value = datetime.datetime.strptime(value, '%Y-%m-%d')
-            else:
-                cell.value = value
-book.save(sys.argv[2])
-`;
-
 /** A blank workbook into which rows were typed, as LibreOffice saved it after computing. */
 async function typed(context: TestContext, limits: string, rows: readonly Cells[]): Promise<Uint8Array> {
   const blank = await bytesOf(blankWorkbook({ limits, rows: rows.length + 5 }));
   const names = (await rowsOfSheet(blank, 'Readings')).get(3)!;
   const known = rows.map((cells) => Object.fromEntries(Object.entries(cells).filter(([name]) => names.includes(name))));
-  const filled = withFolder((folder) => {
-    const [from, to, json] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
-    writeFileSync(from, blank);
-    writeFileSync(json, JSON.stringify(known));
-    runOpenpyxl(context, TYPE_ROWS, from, to, json);
-    return new Uint8Array(readFileSync(to));
-  });
-  return (await convertByLibreOffice(filled, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
+  return computedAfterTyping(context, limits, known);
 }

@@ -9,7 +9,7 @@ import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js'
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { recordsOfSheet, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { EVERY_ROW, READINGS, strokesCsv, type StrokeRow } from './stroke-rows.js';
 import { sheetPath, workbookParts } from './workbook-parts.js';
@@ -126,8 +126,7 @@ describe('the sheet Strokes of a blank workbook', { timeout: 300_000 }, () => {
 
   // The outside source is LibreOffice: rows are typed into it, a limit is changed, and it computes.
   it('gives verdicts, shares and rates as rows are typed, follows a changed limit, and is read back', async (context) => {
-    requireOutside(context, 'soffice');
-    if (!(await canEditInLibreOffice())) context.skip('Python cannot talk to LibreOffice');
+    await requireEditing(context);
     const blank = await bytesOf(blankWorkbook({ rows: 5 }));
     const names = (await rowsOfSheet(blank, 'Strokes')).get(NAME_ROW)!.map(String);
     const at = (name: string, row: number): string => `${lettersAt(names.indexOf(name))}${row}`;

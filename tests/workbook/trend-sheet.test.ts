@@ -12,7 +12,7 @@ import { compareWithRecalculation } from '../support/compare-with-recalculation.
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
 import { dayAfter, losses } from './course-fleet.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { followUpFleet, typedFollowUp } from './follow-up-fleet.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { sheetPath, workbookParts } from './workbook-parts.js';
@@ -128,8 +128,7 @@ describe('the sheet Trend', { timeout: 300_000 }, () => {
   });
 
   it('follows a reading that is changed, without a recalculation of everything', async (context) => {
-    requireOutside(context, 'soffice');
-    if (!(await canEditInLibreOffice())) return context.skip('Python with uno is not installed');
+    await requireEditing(context);
     const { changed } = await editInLibreOffice(book, {
       changed: [
         'area = cell("Trend", "A1:AB60")',

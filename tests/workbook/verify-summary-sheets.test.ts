@@ -1,13 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, beforeEach, describe, expect, it, type TestContext } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { columnLetters } from '../../src/util/column-letters.js';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
-import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { withSheetChanged } from './workbook-parts.js';
 
 const SHEETS = ['Units', 'Open work', 'One unit', 'Trend'];
@@ -111,8 +110,7 @@ describe('a workbook of a period, beside a baseline', () => {
 
 describe('the sheets that sum up, changed in LibreOffice', { timeout: 300_000 }, () => {
   beforeEach(async (context) => {
-    requireOutside(context, 'soffice');
-    if (!(await canEditInLibreOffice())) missing(context, 'Python with uno');
+    await requireEditing(context);
   });
 
   it('tell what was tampered with, and nothing of what people are asked to type', async () => {
@@ -151,8 +149,3 @@ describe('the sheets that sum up, changed in LibreOffice', { timeout: 300_000 },
     });
   });
 });
-
-function missing(context: TestContext, program: string): never {
-  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error(`${program} is required and is not installed`);
-  return context.skip(`${program} is not installed`);
-}

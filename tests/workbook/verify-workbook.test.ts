@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import ExcelJS from 'exceljs';
-import { beforeAll, beforeEach, describe, expect, it, type TestContext } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { columnLetters } from '../../src/util/column-letters.js';
 import type { RawRow } from '../../src/util/raw-table.js';
@@ -12,10 +12,9 @@ import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { makeZip } from '../formats/make-xlsx.js';
 import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
-import { requireOutside } from '../support/recalculate.js';
 import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
-import { canEditInLibreOffice, editInLibreOffice } from './edit-in-libreoffice.js';
+import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { withSheetChanged, workbookParts } from './workbook-parts.js';
 
 /** The whole invented fleet, and its first rows for what takes long. */
@@ -184,8 +183,7 @@ describe('what was changed inside the file', () => {
 // The outside program here is LibreOffice: it is the one that recalculates after each change, and that writes the workbook anew.
 describe('what LibreOffice saved', { timeout: 300_000 }, () => {
   beforeEach(async (context) => {
-    requireOutside(context, 'soffice');
-    if (!(await canEditInLibreOffice())) missing(context, 'Python with uno');
+    await requireEditing(context);
   });
 
   it('without a change verifies clean: the whole fleet, a messy table, a blank workbook', async () => {
@@ -358,9 +356,4 @@ describe('what is no workbook of ours', () => {
 async function firstCell(workbook: Uint8Array, sheet: string, row: number): Promise<unknown> {
   for await (const { number, cells } of (await openXlsx(workbook)).sheets.find(({ name }) => name === sheet)!.table().rows) if (number === row) return cells[0];
   return null;
-}
-
-function missing(context: TestContext, program: string): never {
-  if (process.env['REQUIRE_OUTSIDE'] === '1') throw new Error(`${program} is required and is not installed`);
-  return context.skip(`${program} is not installed`);
 }

@@ -1,4 +1,5 @@
 import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
+import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import type { SetPart } from '../../limits/set-parts.js';
 import type { Verdict } from '../../limits/verdict.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
@@ -22,6 +23,11 @@ const BLANK_UNITS = 60;
 const SET_WIDTH = 34;
 const COUNTED: readonly Verdict[] = ['pass', 'fail', 'recheck', 'not tested'];
 const UNITS_WORDS = 'Units: the latest inspection of each, under each authority';
+
+/** The row of the titles of its table of units. */
+export function bordersTitleRow({ sets }: Pick<LimitPlan, 'sets'>): number {
+  return 4 + sets.length + 3;
+}
 
 /** Lays out the sheet Borders, where several limit sets are held against one fleet. */
 export function bordersSheet(context: SheetContext): SheetParts {
@@ -56,7 +62,7 @@ class BordersWriter {
     this.units_ = fleet ? borderUnits(plan, fleet) : [];
     this.unitRows = fleet ? Math.max(1, this.units_.length) : BLANK_UNITS;
     this.across = 4 + this.sets.length;
-    this.firstUnit = 4 + this.sets.length + 4;
+    this.firstUnit = bordersTitleRow(plan) + 1;
     writeTitle(sheet, 'Borders', `${this.sets.map(({ label }) => label).join(', ')}: which units pass under one and fail under another, and where the limits differ. The first is the main set; a unit's whole verdict fails where any of them fails it.`, this.across);
     sheet.getRow(2).height = 30;
     const widths = [22, 12, 12, ...this.sets.map(() => SET_WIDTH), 62];

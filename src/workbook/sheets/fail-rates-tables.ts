@@ -3,7 +3,7 @@ import { GROUP_FLAGS, type FailRateGroup, type GroupFailRate, type RatePrior } f
 import { groupFlag } from '../../fleet/group-flag.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
-import { styleCell } from '../cell-styles.js';
+import { colourWhere, styleCell } from '../cell-styles.js';
 import { columnRangeName } from '../defined-names.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
@@ -85,13 +85,7 @@ function nameHeight(name: string): number {
 /** Colours that repeat what the flag says. */
 function mark(sheet: Worksheet, firstRow: number, rowCount: number): void {
   const cell = `${rateLetters('flag')}${firstRow}`;
-  const rule = (words: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number) => ({
-    type: 'expression' as const,
-    priority,
-    formulae: [`${cell}="${words}"`],
-    style: { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } },
-  });
-  if (rowCount > 0) sheet.addConditionalFormatting({ ref: `${cell}:${rateLetters('flag')}${firstRow + rowCount - 1}`, rules: [rule(GROUP_FLAGS[0], PALETTE.fail, 1), rule(GROUP_FLAGS[1], PALETTE.recheck, 2)] });
+  if (rowCount > 0) sheet.addConditionalFormatting({ ref: `${cell}:${rateLetters('flag')}${firstRow + rowCount - 1}`, rules: [colourWhere(`${cell}="${GROUP_FLAGS[0]}"`, PALETTE.fail, 1), colourWhere(`${cell}="${GROUP_FLAGS[1]}"`, PALETTE.recheck, 2)] });
 }
 
 /** A count of 0 is not shown in a row that waits for a name. */

@@ -1,7 +1,8 @@
-import type { CellFormulaValue, CellValue, DataValidation, Worksheet } from 'exceljs';
+import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
+import { DATE_VALIDATION, validateCells } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
 import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -62,11 +63,6 @@ export function oneUnitSheetOf({ book, plan, fleet, layout: readings }: SheetCon
   return { charts: oneUnitCharts(layout, view) };
 }
 
-/** exceljs keeps its range validations in a member that its types leave out. */
-interface WithValidations {
-  readonly dataValidations: { add(range: string, validation: DataValidation): void };
-}
-
 function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: number): void {
   const lines = [
     [PICKED_CELL, 'Unit', unit === null ? null : safeText(unit), '@', 'choose one of the sheet Units here'],
@@ -86,9 +82,8 @@ function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: 
     sheet.getCell(`D${row}`).alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
     sheet.getRow(row).height = 18;
   }
-  const validations = (sheet as unknown as WithValidations).dataValidations;
-  validations.add(PICKED_CELL, { type: 'list', formulae: ['units_unit'], allowBlank: true, showErrorMessage: true, errorStyle: 'stop', errorTitle: 'Unit', error: 'A unit of the sheet Units.' });
-  validations.add(UP_TO_CELL, { type: 'date', operator: 'between', formulae: [new Date(Date.UTC(1980, 0, 1)), new Date(Date.UTC(2199, 11, 31))], allowBlank: true, showErrorMessage: true, errorStyle: 'stop', errorTitle: 'Up to', error: 'A date, such as 2026-03-14.' });
+  validateCells(sheet, PICKED_CELL, { type: 'list', formulae: ['units_unit'], errorTitle: 'Unit', error: 'A unit of the sheet Units.' });
+  validateCells(sheet, UP_TO_CELL, { ...DATE_VALIDATION, errorTitle: 'Up to' });
 }
 
 /** The cell is not merged: a merged cell may hold no array formula. */

@@ -12,6 +12,7 @@ import { columnLetters } from '../../util/column-letters.js';
 import { columnRangeName } from '../defined-names.js';
 import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { computedCell, entryCell, extraCell, foundCell } from '../cell-values.js';
+import { DATE_VALIDATION, validateEntries } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
 import { safeText } from '../safe-text.js';
 import type { ReadingsLayout, SheetColumn } from '../readings-layout.js';
@@ -201,24 +202,9 @@ function lastPrinted(layout: ReadingsLayout): number {
   return (first < 0 ? layout.columns.length : first) - 1;
 }
 
-/** exceljs keeps its range validations in a member that its types leave out. */
-interface WithValidations {
-  readonly dataValidations: { add(range: string, validation: DataValidation): void };
-}
-
 function validate(sheet: Worksheet, field: Field, letters: string, { layout, plan }: SheetContext, lastRow: number): void {
   const at = `${letters}${layout.firstRow}`;
-  const validation = validationOf(field, at, `$${layout.lettersOf(PSI_FACTOR)}${layout.firstRow}`, plan);
-  (sheet as unknown as WithValidations).dataValidations.add(`${at}:${letters}${lastRow}`, {
-    ...validation,
-    allowBlank: true,
-    showInputMessage: true,
-    promptTitle: field.title.slice(0, 32),
-    prompt: field.help.slice(0, 255),
-    showErrorMessage: true,
-    errorTitle: field.title.slice(0, 32),
-    errorStyle: 'stop',
-  });
+  validateEntries(sheet, `${at}:${letters}${lastRow}`, field, validationOf(field, at, `$${layout.lettersOf(PSI_FACTOR)}${layout.firstRow}`, plan));
 }
 
 /** The highest pressure that is taken, in psi and in the unit in which pressures are shown. */
@@ -231,22 +217,22 @@ function validationOf(field: Field, at: string, factor: string, shownIn: ShownIn
   const { from, to } = field.plausible ?? { from: 0, to: HIGHEST_PLAUSIBLE_PRESSURE };
   switch (field.kind) {
     case 'choice':
-      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], error: `One of ${field.choices!.join(', ')}.`, allowBlank: true };
+      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], error: `One of ${field.choices!.join(', ')}.` };
     case 'yes_no':
-      return { type: 'list', formulae: ['"yes,no"'], error: 'yes or no.', allowBlank: true };
+      return { type: 'list', formulae: ['"yes,no"'], error: 'yes or no.' };
     case 'date':
-      return { type: 'date', operator: 'between', formulae: [new Date(Date.UTC(1980, 0, 1)), new Date(Date.UTC(2199, 11, 31))], error: 'A date, such as 2026-03-14.', allowBlank: true };
+      return DATE_VALIDATION;
     case 'count':
-      return { type: 'whole', operator: 'between', formulae: [from, to], error: `A whole number from ${from} to ${to}.`, allowBlank: true };
+      return { type: 'whole', operator: 'between', formulae: [from, to], error: `A whole number from ${from} to ${to}.` };
     case 'quantity':
-      return { type: 'decimal', operator: 'between', formulae: [from, to], error: `A number from ${from} to ${to}.`, allowBlank: true };
+      return { type: 'decimal', operator: 'between', formulae: [from, to], error: `A number from ${from} to ${to}.` };
     case 'pressure': {
       const number = `AND(ISNUMBER(${at}),${at}>=0,${at}*${factor}<=${field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE})`;
-      return { type: 'custom', formulae: [field.never ? `OR(${at}="never",${number})` : number], error: `A pressure in the row's unit, up to ${highestWords(field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE, shownIn)}${field.never ? ', or never' : ''}.`, allowBlank: true };
+      return { type: 'custom', formulae: [field.never ? `OR(${at}="never",${number})` : number], error: `A pressure in the row's unit, up to ${highestWords(field.plausible?.to ?? HIGHEST_PLAUSIBLE_PRESSURE, shownIn)}${field.never ? ', or never' : ''}.` };
     }
     case 'time':
-      return { type: 'textLength', operator: 'lessThan', formulae: [13], error: 'minutes:seconds, such as 1:00.', allowBlank: true };
+      return { type: 'textLength', operator: 'lessThan', formulae: [13], error: 'minutes:seconds, such as 1:00.' };
     case 'text':
-      return { type: 'textLength', operator: 'lessThan', formulae: [1001], error: 'At most 1,000 characters.', allowBlank: true };
+      return { type: 'textLength', operator: 'lessThan', formulae: [1001], error: 'At most 1,000 characters.' };
   }
 }

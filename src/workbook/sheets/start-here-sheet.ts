@@ -50,7 +50,7 @@ export function startHereSheet(context: SheetContext): SheetParts {
   for (const { verdict, means } of text.verdicts) page.pair(verdict, means, {}, { ...PALETTE[verdict], bold: true, centre: true });
   page.pair('chance', text.chance);
   page.heading('The sheets');
-  for (const [name, purpose] of sheetPurposes(fleet?.baseline != null)) if ((name !== 'Strokes' || fleet === null || fleet.strokes) && (name !== 'Borders' || plan.sets.length > 1)) page.pair(name, purpose);
+  for (const [name, purpose] of sheetPurposes({ baseline: fleet?.baseline != null, severalSets: plan.sets.length > 1, strokes: fleet === null || fleet.strokes != null })) page.pair(name, purpose);
   page.pair('Protection', text.protection);
   writeHolds(page, context, text);
   setUpPrint(sheet, { portrait: true });

@@ -2,7 +2,7 @@ import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
 import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
+import { colourWhere, colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -126,17 +126,11 @@ function arrayFormula(formula: string, ref: string): CellValue {
 function mark(sheet: Worksheet, { lettersOf, lastRow }: UnitPlaces): void {
   const ref = (name: string): string => `${lettersOf(name)}${UNITS_FIRST_ROW}:${lettersOf(name)}${lastRow}`;
   const cell = (name: string): string => `$${lettersOf(name)}${UNITS_FIRST_ROW}`;
-  const rule = (formula: string, { fill, ink }: { readonly fill: string; readonly ink: string }, priority: number) => ({
-    type: 'expression' as const,
-    priority,
-    formulae: [formula],
-    style: { fill: { type: 'pattern' as const, pattern: 'solid' as const, bgColor: { argb: fill } }, font: { color: { argb: ink }, bold: true } },
-  });
   colourVerdicts(sheet, ref('verdict'));
-  sheet.addConditionalFormatting({ ref: ref('share_now'), rules: [rule(`AND(ISNUMBER(${cell('share_now')}),${cell('share_now')}>1)`, PALETTE.fail, 10)] });
+  sheet.addConditionalFormatting({ ref: ref('share_now'), rules: [colourWhere(`AND(ISNUMBER(${cell('share_now')}),${cell('share_now')}>1)`, PALETTE.fail, 10)] });
   sheet.addConditionalFormatting({
     ref: ref('to_do'),
-    rules: [rule(`LEFT(${cell('to_do')},4)="open"`, PALETTE.fail, 11), rule(`${cell('to_do')}<>""`, PALETTE.recheck, 12)],
+    rules: [colourWhere(`LEFT(${cell('to_do')},4)="open"`, PALETTE.fail, 11), colourWhere(`${cell('to_do')}<>""`, PALETTE.recheck, 12)],
   });
 }
 

@@ -1,0 +1,59 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { TestContext } from 'vitest';
+import type { LimitsGiven } from '../../src/limits/limit-set-of.js';
+import { blankWorkbook } from '../../src/workbook/write-workbook.js';
+import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
+import { convertByLibreOffice } from '../support/run-libreoffice.js';
+import { bytesOf } from './bytes-of.js';
+
+/** What is typed into the cells of a row, by column name. A blank text is not typed. */
+export type TypedCells = Readonly<Record<string, string | number>>;
+
+/** The first row of Readings into which a row is typed. */
+export const FIRST_TYPED_ROW = 4;
+
+/** Types rows into the cells below the names, as a person does: numbers as numbers, dates as dates, the rest as text. */
+const TYPE_ROWS = `
+import sys, json, re, datetime, openpyxl, warnings
+warnings.simplefilter('error')
+book = openpyxl.load_workbook(sys.argv[1])
+sheet = book['Readings']
+at = {cell.value: cell.column for cell in sheet[3]}
+with open(sys.argv[3]) as rows:
+    typed = json.load(rows)
+for row, cells in typed:
+    for name, value in cells.items():
+        if value == '':
+            continue
+        cell = sheet.cell(row, at[name])
+        if name in ('inspected_on', 'repaired_on') and re.match(r'\\d{4}-\\d\\d-\\d\\d$', value):
+            cell.value = datetime.datetime.strptime(value, '%Y-%m-%d')
+            continue
+        cell.value = value
+        if isinstance(value, str):
+            cell.data_type = 's'
+book.save(sys.argv[2])
+`;
+
+/**
+ * A blank workbook into which rows were typed, as openpyxl saved it: nothing is computed yet.
+ *
+ * @param typed what is typed, by row of the sheet
+ */
+export async function typeIntoBlank(context: TestContext, limits: LimitsGiven, typed: ReadonlyMap<number, TypedCells>, rows: number): Promise<Uint8Array> {
+  const blank = await bytesOf(blankWorkbook({ limits, rows }));
+  return withFolder((folder) => {
+    const [from, to, json] = [join(folder, 'blank.xlsx'), join(folder, 'typed.xlsx'), join(folder, 'rows.json')];
+    writeFileSync(from, blank);
+    writeFileSync(json, JSON.stringify([...typed]));
+    runOpenpyxl(context, TYPE_ROWS, from, to, json);
+    return new Uint8Array(readFileSync(to));
+  });
+}
+
+/** A blank workbook into which rows were typed one below the other, as LibreOffice saved it after computing. */
+export async function computedAfterTyping(context: TestContext, limits: LimitsGiven, rows: readonly TypedCells[]): Promise<Uint8Array> {
+  const typed = await typeIntoBlank(context, limits, new Map(rows.map((cells, index) => [FIRST_TYPED_ROW + index, cells])), rows.length + 5);
+  return (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
+}
