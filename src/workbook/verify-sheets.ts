@@ -1,7 +1,8 @@
-import ExcelJS, { type Cell, type CellValue, type Worksheet } from 'exceljs';
+import type { Cell, CellValue, Worksheet } from 'exceljs';
 import type { SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import type { StoredFormula } from '../formats/read-xlsx.js';
 import { decodeXmlEscapes } from '../formats/xlsx-reader/decode-xml-escapes.js';
+import { ExcelWorkbook } from './excel-workbook.js';
 import type { SheetBuilder, SheetContext } from './sheet-context.js';
 import type { Line } from './verify-line.js';
 import type { CellContent } from './verify-tally.js';
@@ -14,7 +15,7 @@ export interface ExpectedSheet {
 
 /** Lays out one sheet with the builder that writes it, and gives the lines; rows that are streamed are taken as well, if asked for. */
 export function expectedSheet(build: SheetBuilder, context: Omit<SheetContext, 'book'>, rows: 'template' | 'all' = 'all'): ExpectedSheet {
-  const book = new ExcelJS.Workbook();
+  const book = new ExcelWorkbook();
   const { fill, definedNames = [] } = build({ ...context, book });
   const sheet = book.worksheets[0]!;
   const lines: Line[] = [];
