@@ -1,5 +1,6 @@
 import type { UnmatchedInspection } from '../readings/compare-inspections.js';
 import { counted, shareText, verdictWords } from '../readings/compare-words.js';
+import { plainLine } from '../util/plain-line.js';
 import type { ComparedReadings } from '../workbook/compare-readings.js';
 import { bold } from './terminal.js';
 
@@ -45,7 +46,7 @@ export function alignedTable(header: readonly string[], rows: readonly (readonly
 
 /** A text without control characters, which could move the cursor of a terminal. */
 function plain(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ').trim();
+  return plainLine(text).trim();
 }
 
 function shorten(text: string): string {

@@ -1,3 +1,4 @@
+import { plainLine } from '../util/plain-line.js';
 import { EXIT, EXIT_OF_ERROR } from './exit-codes.js';
 import { limitListLines } from './limit-list-lines.js';
 import { parseCommand } from './parse-command.js';
@@ -25,7 +26,7 @@ export async function limitsCommand(args: readonly string[], terminal: Terminal)
       await writeOut(terminal, [`${JSON.stringify({ ...plan.set, sha256: plan.sha256 })}\n`]);
     } else {
       const { limitSetLines } = await import('./limit-set-lines.js');
-      await writeOut(terminal, limitSetLines(plan).map((line) => `${line}\n`));
+      await writeOut(terminal, limitSetLines(plan).map((line) => `${plainLine(line)}\n`));
     }
     return EXIT.done;
   } catch (error) {

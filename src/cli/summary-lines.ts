@@ -1,6 +1,7 @@
 import { MOST_PERIODS } from '../fleet/choose-period-length.js';
 import type { PeriodLength } from '../fleet/period-summary.js';
 import { VERDICTS } from '../limits/verdict.js';
+import { plainLine } from '../util/plain-line.js';
 import type { EvaluatedStrokes } from '../workbook/evaluated-strokes.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { periodCounts } from '../workbook/period-counts.js';
@@ -60,7 +61,7 @@ function baselineLines({ baseline, baselineInfo, plan }: EvaluatedFleet): string
 
 /** A text without control characters, which could move the cursor of a terminal. */
 function plain(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ').trim();
+  return plainLine(text).trim();
 }
 
 function counted(count: number, word: string): string {

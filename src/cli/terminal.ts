@@ -1,4 +1,5 @@
 import { styleText } from 'node:util';
+import { plainLine } from '../util/plain-line.js';
 
 /** Where a command writes, and whether people are watching. */
 export interface Terminal {
@@ -16,7 +17,7 @@ export async function writeOut(terminal: Terminal, pieces: AsyncIterable<Uint8Ar
 
 /** Tells a person something, on standard error; nothing under --quiet. */
 export function tell(terminal: Terminal, line: string): void {
-  if (!terminal.quiet) terminal.err.write(`${line}\n`);
+  if (!terminal.quiet) terminal.err.write(`${plainLine(line)}\n`);
 }
 
 /** Bold where the stream is a terminal that wants colour. */

@@ -1,3 +1,4 @@
+import { plainLine } from '../util/plain-line.js';
 import type { Finding, FindingCode, Verification } from '../workbook/verify-finding.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand } from './parse-command.js';
@@ -15,7 +16,7 @@ export async function verifyCommand(args: readonly string[], terminal: Terminal)
   const { FINDINGS } = await import('../workbook/verify-finding.js');
   const verification = await verifyWorkbook(words[0]!, { limits: values['limits'] as string | undefined });
   if (values['json'] === true) await writeOut(terminal, [`${JSON.stringify(verification)}\n`]);
-  else if (!terminal.quiet) await writeOut(terminal, verificationLines(verification, FINDINGS).map((line) => `${line}\n`));
+  else if (!terminal.quiet) await writeOut(terminal, verificationLines(verification, FINDINGS).map((line) => `${plainLine(line)}\n`));
   return verification.findings.length > 0 ? EXIT.found : EXIT.done;
 }
 

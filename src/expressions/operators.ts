@@ -189,7 +189,8 @@ export function durationWords(seconds: number): string {
 const durationFormula = (x: string): string =>
   `IF(ROUND(${x},0)<120,ROUND(${x},1)&" s",INT(ROUND(${x},0)/60)&" min"&IF(MOD(ROUND(${x},0),60)>0," "&MOD(ROUND(${x},0),60)&" s",""))`;
 
-const SMALLEST_NORMAL = 2 ** -1022;
+/** The smallest number of full precision; a spreadsheet keeps none below it. */
+export const SMALLEST_NORMAL = 2 ** -1022;
 
 /** A power too small for a number of full precision is an error in a spreadsheet, not zero. */
 const notVanished = (power: number, base: number): number | null => (Math.abs(power) < SMALLEST_NORMAL && base !== 0 ? null : power);

@@ -2,8 +2,11 @@ import { parse, type MathNode } from 'mathjs/number';
 import { nearestName } from '../util/nearest-name.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { call } from './call.js';
-import { OPERATORS, type Operator, type OperatorName } from './operators.js';
-import { constant, nameOf, type Tree, type ValueType } from './tree.js';
+import { OPERATORS, SMALLEST_NORMAL, type Operator, type OperatorName } from './operators.js';
+import { constant, isLargerThan, nameOf, type Tree, type ValueType } from './tree.js';
+
+/** Control characters, halves of characters, and what XML 1.0 excludes (section 2.2). */
+const IN_NO_CELL = /[\p{Cc}\p{Cs}\ufffe\uffff]/u;
 
 /** The type of each name that an expression may mention. */
 export type NameTypes = ReadonlyMap<string, ValueType>;
@@ -33,9 +36,12 @@ export function parseExpression(text: string, names: NameTypes): Tree {
   try {
     root = parse(text) as MathNode;
   } catch (cause) {
-    throw new TreadlebookError({ code: 'expression_invalid', what: `it cannot be parsed: ${cause instanceof Error ? cause.message : 'unknown fault'}`, mend: 'check brackets, commas and operators', cause });
+    throw new TreadlebookError({ code: 'expression_invalid', what: `it cannot be parsed: ${cause instanceof Error ? shortened(cause.message) : 'unknown fault'}`, mend: 'check brackets, commas and operators', cause });
   }
-  return new Translator(names).translate(root, 0);
+  const tree = new Translator(names).translate(root, 0);
+  // A chain of comparisons says its inner operands twice, and chains within chains twice as many each.
+  if (isLargerThan(tree, MOST_EXPRESSION_NODES)) throw tooLarge();
+  return tree;
 }
 
 /** Long runs of brackets or signs are refused before mathjs sees them: its parser recurses. */
@@ -99,7 +105,7 @@ class Translator {
     const node = given as AnyNode;
     this.nodes += 1;
     if (depth > DEEPEST_EXPRESSION) throw tooDeep();
-    if (this.nodes > MOST_EXPRESSION_NODES) throw invalid(`the expression has more than ${MOST_EXPRESSION_NODES} parts`, 'split it into two measures');
+    if (this.nodes > MOST_EXPRESSION_NODES) throw tooLarge();
     const next = (child: AnyNode | undefined): Tree => this.translate(child, depth + 1);
     switch (node.type) {
       case 'ConstantNode':
@@ -115,14 +121,16 @@ class Translator {
       case 'OperatorNode':
         return this.operator(node, (node.args ?? []).map(next));
       case 'FunctionNode':
-        return this.function(node, (node.args ?? []).map(next));
+        return this.function(node, () => (node.args ?? []).map(next));
       default:
         throw refused(node.type);
     }
   }
 
   private constant(value: unknown): Tree {
+    if (typeof value === 'number' && value !== 0 && Math.abs(value) < SMALLEST_NORMAL) throw invalid(`${value} is too small for a spreadsheet`, 'write 0');
     if (typeof value === 'number' && Number.isFinite(value)) return constant(value);
+    if (typeof value === 'string' && IN_NO_CELL.test(value)) throw invalid(`the text ${JSON.stringify(value)} holds a character that no cell can hold`, 'leave out line breaks and control characters');
     if (typeof value === 'string' || typeof value === 'boolean') return constant(value);
     throw invalid(`${String(value)} is no plain number`, 'write a number, a text in quotes, true or false');
   }
@@ -132,7 +140,7 @@ class Translator {
     const type = this.names.get(name);
     if (type !== undefined) return nameOf(name, type);
     const near = nearestName(name, this.names.keys());
-    throw invalid(`the name ${name} is unknown`, near ? `did you mean ${near}?` : '`treadlebook fields` lists the readings, `treadlebook limits` the measures');
+    throw invalid(`the name ${shortened(name)} is unknown`, near ? `did you mean ${near}?` : '`treadlebook fields` lists the readings, `treadlebook limits` the measures');
   }
 
   private operator(node: AnyNode, args: readonly Tree[]): Tree {
@@ -147,14 +155,15 @@ class Translator {
     return args.slice(1).reduce((left, right) => typedCall(operator, left, right), args[0]!);
   }
 
-  private function(node: AnyNode, args: readonly Tree[]): Tree {
+  private function(node: AnyNode, operands: () => readonly Tree[]): Tree {
     const callee = node.fn as AnyNode | undefined;
     const name = callee?.type === 'SymbolNode' ? (callee.name ?? '') : '';
     const operator = FUNCTIONS.get(name);
     if (!operator) {
       const near = nearestName(name, FUNCTIONS.keys());
-      throw invalid(name ? `the function ${name} is unknown` : 'only functions called by name are allowed', near ? `did you mean ${near}?` : `the functions are ${[...FUNCTIONS.keys()].join(', ')}`);
+      throw invalid(name ? `the function ${shortened(name)} is unknown` : 'only functions called by name are allowed', near ? `did you mean ${near}?` : `the functions are ${[...FUNCTIONS.keys()].join(', ')}`);
     }
+    const args = operands();
     if (operator === 'round' && args.length === 1) return call('round', args[0]!, constant(0));
     return call(operator, ...args);
   }
@@ -178,12 +187,21 @@ function typedCall(operator: OperatorName, left: Tree, right: Tree): Tree {
 }
 
 function negative(arg: Tree): Tree {
-  return arg.kind === 'constant' && typeof arg.value === 'number' ? constant(-arg.value) : call('negate', arg);
+  return arg.kind === 'constant' && typeof arg.value === 'number' ? constant(arg.value === 0 ? 0 : -arg.value) : call('negate', arg);
 }
 
 function refused(kind: string): TreadlebookError {
   const [what, mend] = REFUSED.get(kind) ?? [kind, 'use arithmetic, comparisons, and, or, not, ? : and the listed functions'];
   return invalid(`${what} is not part of the expression language`, mend);
+}
+
+/** A text for an error line, which echoes no page of it. */
+function shortened(text: string): string {
+  return text.length > 120 ? `${text.slice(0, 120)}…` : text;
+}
+
+function tooLarge(): TreadlebookError {
+  return invalid(`the expression has more than ${MOST_EXPRESSION_NODES} parts`, 'split it into two measures');
 }
 
 function tooDeep(): TreadlebookError {

@@ -14,7 +14,7 @@ export function toWords(tree: Tree, title: (name: string) => string): string {
 function wordsOf(tree: Tree, title: (name: string) => string): string {
   switch (tree.kind) {
     case 'constant':
-      return String(tree.value);
+      return tree.value === '' ? 'an empty text' : String(tree.value);
     case 'name':
       return title(tree.name);
     case 'call':

@@ -37,3 +37,13 @@ export function numbersIn(tree: Tree): number[] {
   if (tree.kind === 'constant') return typeof tree.value === 'number' ? [tree.value] : [];
   return tree.kind === 'call' ? tree.args.flatMap(numbersIn) : [];
 }
+
+/** True when a tree has more nodes than that. A part that stands in several places counts each time, as every compiler walks it each time. */
+export function isLargerThan(tree: Tree, most: number): boolean {
+  let left = most;
+  const walk = (part: Tree): boolean => {
+    left -= 1;
+    return left >= 0 && (part.kind !== 'call' || part.args.every(walk));
+  };
+  return !walk(tree);
+}

@@ -62,7 +62,10 @@ export function columnsUsed(dictionary: Dictionary, measures: readonly MeasurePl
 }
 
 /** The trees of a measure, and of the measures that it is made of. */
-function withMeasures({ tree, says }: MeasurePlan, plans: ReadonlyMap<string, MeasurePlan>): Tree[] {
-  const own = [tree, says];
-  return [...own, ...own.flatMap((one) => [...namesIn(one)].flatMap((name) => (plans.has(name) && plans.get(name)!.tree !== tree ? withMeasures(plans.get(name)!, plans) : [])))];
+function withMeasures(plan: MeasurePlan, plans: ReadonlyMap<string, MeasurePlan>): Tree[] {
+  const found = new Set<MeasurePlan>([plan]);
+  for (const { tree, says } of found) {
+    for (const name of [...namesIn(tree), ...namesIn(says)]) if (plans.has(name)) found.add(plans.get(name)!);
+  }
+  return [...found].flatMap(({ tree, says }) => [tree, says]);
 }

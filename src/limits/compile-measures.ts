@@ -1,5 +1,5 @@
 import { call } from '../expressions/call.js';
-import { constant, nameOf, namesIn, type Tree, type ValueType } from '../expressions/tree.js';
+import { constant, isLargerThan, nameOf, namesIn, type Tree, type ValueType } from '../expressions/tree.js';
 import type { Dictionary } from '../readings/dictionary.js';
 import type { PressureUnit } from '../readings/pressure-units.js';
 import { nearestName } from '../util/nearest-name.js';
@@ -56,6 +56,9 @@ export interface MeasureContext {
 /** Units that only measures for diagnosis are kept in. */
 const DIAGNOSIS_UNITS: ReadonlySet<string> = new Set(['L/min', 'mm', 'min']);
 
+/** Most nodes of the clause that is said of a measure: the worst of several says the clauses of all. */
+const MOST_SAID = 2000;
+
 /**
  * Compiles measures in order; each may name readings and the measures above it.
  *
@@ -71,6 +74,7 @@ export function compileMeasures(measures: readonly Measure[], context: MeasureCo
     if (!(unit?.measureUnit === measure.unit || (measure.diagnosis && DIAGNOSIS_UNITS.has(measure.unit)))) throw invalid(where, `the unit ${JSON.stringify(measure.unit)} is not one that measures are kept in`, 'use psi, psi/min, s, psi/s, share, or an empty text');
     const parts = (measure.highest_of ?? measure.lowest_of)?.map((name) => partOf(name, measure.unit, plans, where));
     const plan = parts ? compileExtreme(measure, parts) : compileExpression(measure, context, plans, measured, where);
+    if (isLargerThan(plan.says, MOST_SAID)) throw invalid(where, 'too much is said of it', 'name fewer measures under highest_of or lowest_of, or say less of them');
     plans.set(measure.measure, plan);
     context.scope.addMeasure(measure.measure, plan.type, measure.unit);
     if (plan.uncertainty) measured.set(plan.name, uncertaintyName(measure.measure));
@@ -151,10 +155,10 @@ function compileExtreme(measure: Measure, parts: readonly MeasurePlan[]): Measur
     tree: call(measure.highest_of ? 'highest' : 'lowest', ...parts.map((part) => nameOf(part.name, 'number'))),
     uncertainty: parts.every((part) => part.uncertainty) ? ofTheOneThatCounts((part) => nameOf(uncertaintyName(part.measure.measure), 'number')) : null,
     says: ofTheOneThatCounts((part) => part.says),
-    rechecks: parts.flatMap((part) => part.rechecks),
+    rechecks: [...new Set(parts.flatMap((part) => part.rechecks))],
     readings: [...new Set(parts.flatMap((part) => part.readings))],
     heldFor: held.size === 1 ? [...held][0]! : null,
-    circuits: measure.circuit === undefined ? parts.flatMap((part) => part.circuits) : ownCircuit(measure, name, 'number'),
+    circuits: measure.circuit === undefined ? [...new Set(parts.flatMap((part) => part.circuits))] : ownCircuit(measure, name, 'number'),
   };
 }
 

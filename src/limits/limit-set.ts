@@ -47,10 +47,13 @@ export const checkSchema = z
   .refine((check) => check.without_ends === undefined || check.between !== undefined, { message: 'without_ends is for between' })
   .meta({ id: 'Check', title: 'A measure held against a limit' });
 
+/** Most checks of a set, each alternative counted. */
+const MOST_CHECKS = 300;
+
 /** A condition of the test that an authority sets: outside it the check cannot be decided. */
 export const conditionSchema = z
   .strictObject({
-    checks: z.array(nameSchema).min(1),
+    checks: z.array(nameSchema).min(1).max(MOST_CHECKS),
     recheck_when: expressionSchema,
     say: z.string().min(1).max(300),
     source: sourceSchema,
@@ -72,16 +75,16 @@ export const limitSetSchema = z
   .strictObject({
     format: z.literal('treadlebook-limits'),
     version: z.literal(1),
-    extends: z.string().optional().describe('the identifier of a shipped set: its columns, measures, checks and conditions come first; a check of the same name here takes the place of that one'),
+    extends: z.string().max(200).optional().describe('the identifier of a shipped set: its columns, measures, checks and conditions come first; a check of the same name here takes the place of that one'),
     id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,59}$/),
     title: z.string().min(1).max(120),
     authority: z.string().min(1).max(200),
     shown_in: z.enum(['psi', 'kPa', 'bar']).optional().describe('the unit in which sheets, reasons and reports show pressures and losses; without it, that of the first limit on one. Expressions are in psi in any case'),
     notice: z.string().min(1).max(600).describe('the caution that is shown wherever the set is used'),
-    columns: z.array(fieldSchema).default([]).describe('columns of the readings table that this set adds'),
-    measures: z.array(measureSchema).default([]).describe('measures that this set adds to the shared ones'),
-    checks: z.array(checkSchema).default([]),
-    conditions: z.array(conditionSchema).default([]),
+    columns: z.array(fieldSchema).max(200).default([]).describe('columns of the readings table that this set adds'),
+    measures: z.array(measureSchema).max(200).default([]).describe('measures that this set adds to the shared ones'),
+    checks: z.array(checkSchema).max(MOST_CHECKS).default([]),
+    conditions: z.array(conditionSchema).max(200).default([]),
     interval: intervalSchema.optional().describe('how long after an inspection the next is due; without it the sheet Units names no due date'),
   })
   .meta({ id: 'LimitSet', title: 'Limit set: the rules of one authority' });

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { z } from 'zod';
 import { nearestName } from '../util/nearest-name.js';
 import { packagePath } from '../util/package-path.js';
@@ -7,6 +7,9 @@ import { limitSetSchema, type LimitSet } from './limit-set.js';
 
 /** The set that is used when none is named. */
 export const DEFAULT_LIMIT_SET = 'common-practice';
+
+/** Largest limit-set file, in bytes: a hundred times the largest that ships. */
+const LARGEST_FILE = 1_000_000;
 
 /** The identifiers of the sets that ship with the program, in order. */
 export function limitSetIds(): string[] {
@@ -33,8 +36,10 @@ export function loadLimitSet(idOrFile: string = DEFAULT_LIMIT_SET): LimitSet {
 
 function readText(path: string): string {
   try {
+    if (statSync(path).size > LARGEST_FILE) throw tooLarge(path);
     return readFileSync(path, 'utf8');
   } catch (cause) {
+    if (cause instanceof TreadlebookError) throw cause;
     throw new TreadlebookError({ code: 'limit_set_unknown', where: path, what: `the limit-set file cannot be read (${(cause as NodeJS.ErrnoException).code ?? 'unknown fault'})`, mend: 'name a file that you may read', cause });
   }
 }
@@ -54,6 +59,7 @@ function loadBuiltIn(id: string, where?: string): LimitSet {
  * @throws TreadlebookError `limit_set_invalid`
  */
 export function parseLimitSet(text: string, name: string): LimitSet {
+  if (text.length > LARGEST_FILE) throw tooLarge(name);
   let json: unknown;
   try {
     json = JSON.parse(text.replace(/^\uFEFF/, ''));
@@ -63,6 +69,10 @@ export function parseLimitSet(text: string, name: string): LimitSet {
   const result = limitSetSchema.safeParse(json);
   if (result.success) return withChecks(result.data.extends === undefined ? result.data : extendLimitSet(loadBuiltIn(result.data.extends, `${name}, extends`), result.data), name);
   throw new TreadlebookError({ code: 'limit_set_invalid', where: name, what: describeIssues(result.error), mend: 'schemas/limit-set.schema.json describes the format' });
+}
+
+function tooLarge(where: string): TreadlebookError {
+  return new TreadlebookError({ code: 'limit_set_invalid', where, what: `it is larger than ${LARGEST_FILE / 1_000_000} MB`, mend: 'name a limit set, not a file of readings' });
 }
 
 function extendLimitSet(base: LimitSet, own: LimitSet): LimitSet {
@@ -85,7 +95,7 @@ function withChecks(set: LimitSet, name: string): LimitSet {
 }
 
 function describeIssues(error: z.ZodError): string {
-  const all = error.issues.slice(0, 3).map((issue) => `${issue.path.length === 0 ? 'the file' : issue.path.join('.')}: ${issue.message}`);
+  const all = error.issues.slice(0, 3).map((issue) => `${issue.path.length === 0 ? 'the file' : issue.path.join('.')}: ${issue.message}`.slice(0, 300));
   const more = error.issues.length - all.length;
   return all.join('; ') + (more > 0 ? `; and ${more} more` : '');
 }

@@ -12,7 +12,7 @@ export const plausibleSchema = z
     from: z.number(),
     to: z.number(),
     unit: z.enum(['psi', 's']).optional(),
-    why: z.string().min(1),
+    why: z.string().min(1).max(300),
   })
   .meta({ id: 'Plausible', title: 'Plausible span, with its reason' });
 
@@ -31,15 +31,15 @@ export const fieldSchema = z
     label: z.string().min(1).max(60).optional().describe('a short name for use inside a sentence'),
     help: z.string().min(1).max(250),
     required: z.boolean().optional(),
-    choices: z.array(z.string().min(1)).min(1).optional(),
+    choices: z.array(z.string().min(1).max(100)).min(1).max(100).optional(),
     whenBlank: z.union([z.number(), z.string()]).optional().describe('the value that a blank cell stands for'),
     plausible: plausibleSchema.optional(),
     spread: z.boolean().optional().describe('a range such as 104-108 may be written; its half-width is kept in a column <name>_half_width'),
     commaGroups: z.boolean().optional().describe('123,456 means a hundred thousand: commas part groups of three digits'),
-    unitWords: z.array(z.string().min(1)).optional().describe('words that may follow the number, such as rpm'),
+    unitWords: z.array(z.string().min(1).max(30)).max(50).optional().describe('words that may follow the number, such as rpm'),
     never: z.boolean().optional().describe('the word never may be written'),
     when_used: z.boolean().optional().describe('true for a column that is known everywhere, but shown only where the limit set uses it or the file has it'),
-    spellings: z.array(z.string().min(1)).default([]),
+    spellings: z.array(z.string().min(1).max(100)).max(200).default([]),
     width: z.number().min(4).max(80).default(12),
   })
   .meta({ id: 'Field', title: 'One column of the readings table' });

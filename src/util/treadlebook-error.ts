@@ -1,3 +1,5 @@
+import { plainLine } from './plain-line.js';
+
 /** The closed list of things that can go wrong. The command line turns each into an exit code. */
 export type ErrorCode =
   | 'usage'
@@ -39,7 +41,7 @@ export class TreadlebookError extends Error {
 
   constructor(details: ErrorDetails) {
     const { code, what, where, mend, cause } = details;
-    const line = `${where ? `${where}: ` : ''}${what}${mend ? `; ${mend}` : ''}`.replace(/\s*[\r\n]+\s*/g, ' ');
+    const line = plainLine(`${where ? `${where}: ` : ''}${what}${mend ? `; ${mend}` : ''}`.replace(/\s*[\r\n]+\s*/g, ' '));
     super(line, cause === undefined ? undefined : { cause });
     this.name = 'TreadlebookError';
     this.code = code;

@@ -55,7 +55,7 @@ export function readingsSheet(context: SheetContext): SheetParts {
     const template = sheet.getCell(`${letters}${layout.firstRow}`);
     styleCell(template, lookOf(column));
     if (column.part === 'computed') {
-      template.value = { formula: workingFormula(column.column.id, layout, plan.dictionary) ?? toFormula(column.column.tree!, references), result: 0 };
+      template.value = { formula: workingFormula(column.column.id, layout, plan.dictionary) ?? toFormula(column.column.tree!, references, `column ${column.column.name}`), result: 0 };
       if (column.column.format === 'verdict') colourVerdicts(sheet, `${letters}${layout.firstRow}:${letters}${lastRow}`);
     } else {
       template.value = null;
