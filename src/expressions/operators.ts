@@ -1,10 +1,10 @@
 import { roundHalfAway } from '../util/round-half-away.js';
 import { normalCdf } from '../statistics/normal-cdf.js';
 import { allNeeds, blankCondition, guarded, needsBeyond, NO_NEEDS, type FormulaPart } from './formula-part.js';
+import type { Evaluator } from './evaluator.js';
 import type { Value, ValueType } from './value.js';
 
-/** Gives a value from the slots of one row. */
-export type Evaluator = (slots: readonly Value[]) => Value;
+export type { Evaluator } from './evaluator.js';
 
 /** Decimals to which a value is rounded before it is compared, so that float noise decides nothing. */
 export const COMPARED_DECIMALS = 6;
@@ -27,11 +27,15 @@ export interface Operator {
 
 type Plain = number | string | boolean;
 
-interface StrictOperator<A extends readonly Plain[]> extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words'> {
-  readonly compute: (...operands: A) => Plain | null;
+/** How it is worked out: from operands none of which is blank, or, for what every row needs often, by an evaluator of its own. */
+type Worked<A extends readonly Plain[]> = { readonly compute: (...operands: A) => Plain | null; readonly evaluator?: undefined } | { readonly evaluator: Operator['evaluator']; readonly compute?: undefined };
+
+interface StrictParts extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words'> {
   readonly text: (...operands: string[]) => string;
   readonly mayFail?: boolean;
 }
+
+type StrictOperator<A extends readonly Plain[]> = StrictParts & Worked<A>;
 
 /** An operator that gives blank when any operand is blank, and when the result is no finite number. */
 function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operator {
@@ -43,7 +47,7 @@ function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operat
     result: operator.result,
     written: operator.written,
     words: operator.words,
-    evaluator: (args) => {
+    evaluator: operator.evaluator ?? ((args) => {
       if (args.length === 1) {
         const [only] = args as [Evaluator];
         return (slots) => {
@@ -69,7 +73,7 @@ function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operat
         }
         return finite(compute(...values));
       };
-    },
+    }),
     formula: (args) => ({
       text: operator.text(...args.map((arg) => arg.text)),
       needs: allNeeds(args),
@@ -79,15 +83,25 @@ function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operat
 }
 
 const round6 = (value: number): number => roundHalfAway(value, COMPARED_DECIMALS);
+
+/** Beyond this difference no rounding to {@link COMPARED_DECIMALS} changes the order. */
+const SURELY_APART = 2 * 10 ** -COMPARED_DECIMALS;
+
+/** Below 0, 0 or above 0, as the rounded values are in order. */
+function compareRounded(a: number, b: number): number {
+  const difference = a - b;
+  return difference > SURELY_APART || difference < -SURELY_APART ? difference : round6(a) - round6(b);
+}
+
 const FEW_DECIMALS = /^\(?-?\d+(\.\d{1,6})?\)?$/;
 const rounded = (text: string): string => (FEW_DECIMALS.test(text) ? text : `ROUND(${text},${COMPARED_DECIMALS})`);
 
-function comparison(symbol: string, sheetSymbol: string, says: string, compute: (a: number, b: number) => boolean): Operator {
+function comparison(symbol: string, sheetSymbol: string, says: string, evaluator: Operator['evaluator']): Operator {
   return strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'truth',
     written: { symbol },
-    compute: (a, b) => compute(round6(a), round6(b)),
+    evaluator,
     text: (a, b) => `(${rounded(a!)}${sheetSymbol}${rounded(b!)})`,
     words: ([a, b]) => `${a} ${says} ${b}`,
   });
@@ -132,8 +146,8 @@ function extremeGiven(name: 'highest' | 'lowest', pick: (a: number, b: number) =
     namesOnly: true,
     evaluator: (args) => (slots) => {
       let best: number | null = null;
-      for (const arg of args) {
-        const value = arg(slots) as number | null;
+      for (let index = 0; index < args.length; index++) {
+        const value = args[index]!(slots) as number | null;
         if (value !== null && (best === null || pick(value, best))) best = value;
       }
       return best;
@@ -153,13 +167,32 @@ function extremeGiven(name: 'highest' | 'lowest', pick: (a: number, b: number) =
   };
 }
 
-const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): Operator =>
+/** Blank where any operand is blank; else `found` where any operand is that, and the other where none is. */
+const truth = (name: 'and' | 'or', found: boolean): Operator =>
   strict<boolean[]>({
     parameters: ['truth', 'truth'],
     rest: 'truth',
     result: 'truth',
     written: { symbol: name },
-    compute,
+    evaluator: (args) => {
+      if (args.length === 2) {
+        const [left, right] = args as [Evaluator, Evaluator];
+        return (slots) => {
+          const a = left(slots);
+          const b = right(slots);
+          return a === null || b === null ? null : a === found || b === found ? found : !found;
+        };
+      }
+      return (slots) => {
+        let result = !found;
+        for (let index = 0; index < args.length; index++) {
+          const value = args[index]!(slots);
+          if (value === null) return null;
+          if (value === found) result = found;
+        }
+        return result;
+      };
+    },
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
     words: (args) => `(${args.join(` ${name} `)})`,
   });
@@ -167,16 +200,18 @@ const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): 
 /** A sum of near opposites as a spreadsheet gives it: what is left of float noise is zero. */
 const withoutNoise = (sum: number, term: number): number => (Math.abs(sum) < Math.abs(term) * 2 ** -48 ? 0 : sum);
 
-const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number): Operator =>
+const arithmetic = (symbol: string, says: string, evaluator: Operator['evaluator']): Operator =>
   strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol },
-    compute,
+    evaluator,
     text: (a, b) => `(${a}${symbol}${b})`,
     mayFail: true,
     words: ([a, b]) => `(${a} ${says} ${b})`,
   });
+
+const finiteOrBlank = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
 /** Seconds as a mechanic says them: `60 s`, `3 min`, `4 min 10 s`. */
 export function durationWords(seconds: number): string {
@@ -197,10 +232,26 @@ const notVanished = (power: number, base: number): number | null => (Math.abs(po
 
 /** Every operator of the expression language, by name. */
 export const OPERATORS = {
-  add: arithmetic('+', 'plus', (a, b) => withoutNoise(a + b, a)),
-  subtract: arithmetic('-', 'minus', (a, b) => withoutNoise(a - b, a)),
-  multiply: arithmetic('*', 'times', (a, b) => a * b),
-  divide: arithmetic('/', 'divided by', (a, b) => a / b),
+  add: arithmetic('+', 'plus', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : finiteOrBlank(withoutNoise(a + b, a));
+  }),
+  subtract: arithmetic('-', 'minus', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : finiteOrBlank(withoutNoise(a - b, a));
+  }),
+  multiply: arithmetic('*', 'times', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : finiteOrBlank(a * b);
+  }),
+  divide: arithmetic('/', 'divided by', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : finiteOrBlank(a / b);
+  }),
   power: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
@@ -211,12 +262,36 @@ export const OPERATORS = {
     words: ([a, b]) => `(${a} to the power ${b})`,
   }),
   negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, words: ([x]) => `minus ${x}` }),
-  less: comparison('<', '<', 'is less than', (a, b) => a < b),
-  less_or_equal: comparison('<=', '<=', 'is at most', (a, b) => a <= b),
-  greater: comparison('>', '>', 'is more than', (a, b) => a > b),
-  greater_or_equal: comparison('>=', '>=', 'is at least', (a, b) => a >= b),
-  equal: comparison('==', '=', 'equals', (a, b) => a === b),
-  unequal: comparison('!=', '<>', 'differs from', (a, b) => a !== b),
+  less: comparison('<', '<', 'is less than', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) < 0;
+  }),
+  less_or_equal: comparison('<=', '<=', 'is at most', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) <= 0;
+  }),
+  greater: comparison('>', '>', 'is more than', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) > 0;
+  }),
+  greater_or_equal: comparison('>=', '>=', 'is at least', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) >= 0;
+  }),
+  equal: comparison('==', '=', 'equals', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) === 0;
+  }),
+  unequal: comparison('!=', '<>', 'differs from', ([left, right]) => (slots) => {
+    const a = left!(slots) as number | null;
+    const b = right!(slots) as number | null;
+    return a === null || b === null ? null : compareRounded(a, b) !== 0;
+  }),
   same_text: strict<[string, string]>({
     parameters: ['text', 'text'],
     result: 'truth',
@@ -233,8 +308,8 @@ export const OPERATORS = {
     text: (a, b) => `(${a}<>${b})`,
     words: ([a, b]) => `${a} is not ${b}`,
   }),
-  and: truth('and', (...values) => values.every(Boolean)),
-  or: truth('or', (...values) => values.some(Boolean)),
+  and: truth('and', false),
+  or: truth('or', true),
   not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
   max: extreme('max', Math.max),
   min: extreme('min', Math.min),
@@ -257,7 +332,10 @@ export const OPERATORS = {
     result: 'truth',
     written: { function: 'given' },
     namesOnly: true,
-    evaluator: ([arg]) => (slots) => arg!(slots) !== null,
+    evaluator: ([arg]) => {
+      const { slot } = arg!;
+      return slot === undefined ? (slots) => arg!(slots) !== null : (slots) => slots[slot] !== null;
+    },
     formula: ([arg]) => {
       const absent = blankCondition(arg!.needs);
       return { text: absent === null ? 'TRUE' : `NOT(${absent})`, needs: NO_NEEDS, mayFail: false };
@@ -304,7 +382,7 @@ export const OPERATORS = {
     parameters: ['truth', 'number'],
     result: 'number',
     written: { function: 'only_if' },
-    evaluator: ([condition, value]) => (slots) => (condition!(slots) === true ? value!(slots) : null),
+    evaluator: ([condition, value]) => (condition!.constant === true ? value! : (slots) => (condition!(slots) === true ? value!(slots) : null)),
     formula: ([condition, value]) => {
       const { text, needs, mayFail } = condition!;
       const safe = needs.numbers.size === 0 && !mayFail;
@@ -322,7 +400,10 @@ export const OPERATORS = {
     parameters: ['text', 'text'],
     result: 'truth',
     written: null,
-    evaluator: ([name, text]) => (slots) => name!(slots) === text!(slots),
+    evaluator: ([name, text]) => {
+      const [{ slot }, { constant }] = [name!, text!];
+      return slot === undefined || constant === undefined ? (slots) => name!(slots) === text!(slots) : (slots) => slots[slot] === constant;
+    },
     formula: ([name, text]) => ({ text: `EXACT(${name!.text},${text!.text})`, needs: NO_NEEDS, mayFail: false }),
     words: ([name, text]) => `${name} reads ${text}`,
   },
@@ -331,7 +412,15 @@ export const OPERATORS = {
     rest: 'text',
     result: 'text',
     written: null,
-    compute: (...parts) => parts.join(''),
+    evaluator: (args) => (slots) => {
+      let text = '';
+      for (let index = 0; index < args.length; index++) {
+        const part = args[index]!(slots);
+        if (part === null) return null;
+        text += part as string;
+      }
+      return text;
+    },
     text: (...parts) => `(${parts.join('&')})`,
     words: (parts) => parts.join(''),
   }),
@@ -367,7 +456,15 @@ export const OPERATORS = {
     rest: 'number',
     result: 'number',
     written: null,
-    compute: (...terms) => Math.sqrt(terms.reduce((sum, term) => sum + term * term, 0)),
+    evaluator: (args) => (slots) => {
+      let sum = 0;
+      for (let index = 0; index < args.length; index++) {
+        const term = args[index]!(slots) as number | null;
+        if (term === null) return null;
+        sum += term * term;
+      }
+      return finiteOrBlank(Math.sqrt(sum));
+    },
     text: (...terms) => `SQRT(SUMSQ(${terms.join(',')}))`,
     mayFail: true,
     words: (terms) => `the root of the sum of squares of ${terms.join(', ')}`,

@@ -8,6 +8,8 @@ const POWERS = Array.from({ length: 16 }, (_, exponent) => 10 ** exponent);
  * @example roundHalfAway(1.005, 2) // 1.01
  */
 export function roundHalfAway(value: number, decimals: number): number {
+  // A zero below zero comes out as zero.
+  if (Number.isInteger(value)) return value + 0;
   if (!Number.isFinite(value)) return value;
   const size = Math.abs(value);
   const power = POWERS[decimals]!;

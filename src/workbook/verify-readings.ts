@@ -1,6 +1,7 @@
 import type { StoredFormula, StoredRow, XlsxSheet } from '../formats/read-xlsx.js';
 import { shiftFormula } from '../formats/xlsx-reader/shift-formula.js';
 import type { Evaluation } from '../fleet/evaluation.js';
+import { plainEvaluation } from '../fleet/plain-evaluation.js';
 import type { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { secondsName } from '../limits/working-columns.js';
@@ -195,7 +196,7 @@ class ReadingsWalk {
 
 /** An evaluation as the summaries of the sheet see a row without formulas: its entries count, and nothing is computed. */
 function withoutVerdict(evaluation: Evaluation): Evaluation {
-  return { ...evaluation, verdict: 'not tested', checks: [], measures: {}, computed: evaluation.computed.map(() => null) };
+  return { ...plainEvaluation(evaluation), verdict: 'not tested', checks: [], measures: {}, computed: evaluation.computed.map(() => null) };
 }
 
 function belongs({ text, writtenForRow }: ComputedPlace, row: number): string {

@@ -3,6 +3,7 @@ import { basename } from 'node:path';
 import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
+import { plainEvaluation } from '../fleet/plain-evaluation.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import { compileLimitSet, type LimitPlan } from '../limits/compile-limit-set.js';
@@ -288,7 +289,7 @@ function partsOf(provenance: ProvenanceLines): WorkbookParts {
 
 /** A row of Readings without an inspection, in the place that it takes among the others. */
 function emptyRow(other: Evaluation): Evaluation {
-  return { ...other, inspection_id: null, inspected_on: null, unit: null, verdict: 'not tested', reason: '', measures: {}, checks: [], computed: other.computed.map(() => null) };
+  return { ...plainEvaluation(other), inspection_id: null, inspected_on: null, unit: null, verdict: 'not tested', reason: '', measures: {}, checks: [], computed: other.computed.map(() => null) };
 }
 
 /** The summaries of a workbook for entry repeat a kind of vehicle as it was typed, understood or not. */
@@ -297,7 +298,7 @@ function withKindAsTyped(evaluation: Evaluation, { dictionary }: LimitPlan): Eva
   const position = dictionary.position.get('vehicle_kind')!;
   const { values } = evaluation.inspection;
   if (typed === undefined || values[position] !== null) return evaluation;
-  return { ...evaluation, inspection: { ...evaluation.inspection, values: values.with(position, typed) } };
+  return { ...plainEvaluation(evaluation), inspection: { ...evaluation.inspection, values: values.with(position, typed) } };
 }
 
 /** For each name of a column as it is written, the letters that the column has in the workbook. */
