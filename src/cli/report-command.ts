@@ -38,6 +38,7 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   progress.clear();
   const found = findInspections(fleet.evaluations, { unit, date }, fleet.source.name);
   const numbers = book?.limitSet === fleet.plan.set.id ? await book.changed(fleet.plan) : undefined;
+  book?.close();
   await writeFileAtomically(output, reportWorkbook(fleet, { unit, date, numbers }), values['force'] === true);
   if (numbers && numbers.size > 0) tell(terminal, `${numbers.size} ${numbers.size === 1 ? 'number' : 'numbers'} on the sheet Limits of ${name} differ from the limit set; the report uses them and says so.`);
   tell(terminal, `Wrote ${output}: ${found.length === 1 ? 'one inspection' : `${found.length} inspections, a page each,`} of ${found[0]!.unit} on ${date}, by the limit set ${fleet.plan.set.id}.`);

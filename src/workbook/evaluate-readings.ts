@@ -13,11 +13,11 @@ import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
-import { askedPeriod, type PeriodOptions } from './asked-period.js';
+import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
 import type { EvaluatedStrokes } from './evaluated-strokes.js';
-import { openReadings, type OpenOptions } from './open-readings.js';
+import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
 import { openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
 import { isCounted, periodCounts } from './period-counts.js';
 import type { ReadingsInput } from './readings-input.js';
@@ -106,7 +106,11 @@ export async function evaluateReadings(input: ReadingsInput, options: EvaluateOp
   const period = askedPeriod(options);
   const base = planOf(options.limits);
   const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
-  const { reader, source, otherSheets, book } = await openReadings(input, { ...options, dictionary: base.dictionary });
+  const opened = await openReadings(input, { ...options, dictionary: base.dictionary });
+  return evaluateOpened(opened, base, period, before, options).finally(() => opened.close());
+}
+
+async function evaluateOpened({ reader, source, otherSheets, book }: OpenedReadings, base: LimitPlan, period: AskedPeriod, before: EvaluatedBaseline | null, options: EvaluateOptions): Promise<EvaluatedFleet> {
   const plan = planFor(base, reader.columns);
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan, period);

@@ -5,7 +5,9 @@ import { basename, extname } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
 import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
-import { openXlsx, type XlsxBook } from '../formats/read-xlsx.js';
+import type { XlsxBook } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
+import { shareBytes } from '../formats/xlsx-worker/share-bytes.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
@@ -33,7 +35,7 @@ export interface OpenOptions {
   readonly units?: 'exact' | 'folded';
 }
 
-/** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
+/** Readings that were opened: walk `reader.inspections`, ask for the `source`, and close them. */
 export interface OpenedReadings {
   readonly reader: InspectionReader;
   /** Other sheets, hidden ones too, that hold a table of readings and were not read. */
@@ -42,6 +44,8 @@ export interface OpenedReadings {
   readonly book?: XlsxBook;
   /** What was read; complete once the inspections have been walked. */
   source(): SourceInfo;
+  /** Lets go of the workbook, which a thread of its own reads. What is forgotten without it is let go of some time later. */
+  close(): void;
 }
 
 /**
@@ -49,8 +53,9 @@ export interface OpenedReadings {
  *
  * @throws TreadlebookError `input_missing`, `input_unreadable`, `input_empty`, `header_missing`
  * @example
- * const { reader } = await openReadings('fleet.csv');
+ * const { reader, close } = await openReadings('fleet.csv');
  * for await (const inspection of reader.inspections) console.log(inspection.row);
+ * close();
  */
 export async function openReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenOptions = {}): Promise<OpenedReadings> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the input');
@@ -61,10 +66,14 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const dictionary = options.dictionary ?? fieldDictionary();
   const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
   if (format === 'xlsx') {
-    const bytes = await collect(hashed(all, hash));
-    const book = await openXlsx(bytes, { name });
-    const { reader, otherSheets } = await chooseSheet(book, options.sheet, readOptions);
-    return { ...opened(reader, name, hash, otherSheets), book };
+    const book = await openXlsxInWorker(await collect(hashed(all, hash)), { name });
+    try {
+      const { reader, otherSheets } = await chooseSheet(book, options.sheet, readOptions);
+      return { ...opened(reader, name, hash, otherSheets), book, close: () => book.close() };
+    } catch (error) {
+      book.close();
+      throw error;
+    }
   }
   if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
   if (format === 'json') return opened(await readInspections(readJson(decodeText(await collect(hashed(all, hash))), name), readOptions), name, hash);
@@ -82,6 +91,7 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
       const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
       return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
     },
+    close: () => undefined,
   };
 }
 
@@ -149,9 +159,9 @@ async function* hashed(chunks: AsyncIterable<Uint8Array>, hash: Hash): AsyncGene
   }
 }
 
-/** All chunks as one. */
+/** All chunks as one, in memory that threads share. */
 export async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
   const pieces: Uint8Array[] = [];
   for await (const chunk of chunks) pieces.push(chunk);
-  return pieces.length === 1 ? pieces[0]! : Buffer.concat(pieces);
+  return shareBytes(pieces);
 }

@@ -2,7 +2,8 @@ import { basename } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
 import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
-import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
+import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import type { Problem } from '../readings/problem.js';
 import { evaluateStrokes } from '../strokes/evaluate-strokes.js';
 import { isStrokeTable, readStrokes, type ReadStrokes } from '../strokes/read-strokes.js';
@@ -39,7 +40,8 @@ export async function openStrokes(input: string | Uint8Array | AsyncIterable<Uin
   const format = formatOf(name, bytes.subarray(0, 64));
   const hash = sha256(bytes);
   if (format === 'xlsx') {
-    const { strokes, problems } = await strokesOfBook(await openXlsx(bytes, { name }), { ...options, name }, hash);
+    const book = await openXlsxInWorker(bytes, { name });
+    const { strokes, problems } = await strokesOfBook(book, { ...options, name }, hash).finally(() => book.close());
     if (strokes !== null) return { strokes, problems };
     throw new TreadlebookError({ code: 'header_missing', where: name, what: 'no sheet has the columns unit, position and stroke', mend: `name the sheet ${STROKES_SHEET} and put the column names above the rows` });
   }

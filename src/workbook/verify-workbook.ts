@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
+import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
@@ -69,8 +70,8 @@ export interface VerifyOptions {
 export async function verifyWorkbook(input: string | Uint8Array, options: VerifyOptions = {}): Promise<Verification> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the workbook');
   const bytes = typeof input === 'string' ? await bytesOf(input) : input;
-  const book = await openXlsx(bytes, { name });
-  return new WorkbookVerifier(bytes, book, name).verify(options.limits);
+  const book = await openXlsxInWorker(bytes, { name });
+  return new WorkbookVerifier(bytes, book, name).verify(options.limits).finally(() => book.close());
 }
 
 async function bytesOf(path: string): Promise<Uint8Array> {
