@@ -1,3 +1,4 @@
+import type { InputCaps } from '../formats/input-caps.js';
 import type { StoredRow, XlsxBook } from '../formats/read-xlsx.js';
 import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import { parseCellPosition } from '../formats/xlsx-reader/cell-position.js';
@@ -27,8 +28,8 @@ export interface BookLimits {
  *
  * @throws TreadlebookError `input_unreadable` for what is no workbook
  */
-export async function bookLimits(bytes: Uint8Array, name: string): Promise<BookLimits | null> {
-  const book = await openXlsxInWorker(bytes, { name });
+export async function bookLimits(bytes: Uint8Array, name: string, caps: InputCaps = {}): Promise<BookLimits | null> {
+  const book = await openXlsxInWorker(bytes, { ...caps.xlsx, name });
   let limitSet: string | null = null;
   try {
     const lines: Line[] = [];

@@ -19,7 +19,7 @@ export interface EvaluatedBaseline {
 }
 
 /** How to open a baseline. */
-export type BaselineOptions = Pick<OpenOptions, 'name' | 'dateOrder' | 'units'>;
+export type BaselineOptions = Pick<OpenOptions, 'name' | 'dateOrder' | 'units' | 'caps'>;
 
 const UNNAMED = 'the baseline';
 
@@ -40,9 +40,9 @@ export async function evaluateBaseline(input: ReadingsInput, plan: LimitPlan, op
 }
 
 async function evaluated(given: ReadingsInput, plan: LimitPlan, options: BaselineOptions): Promise<EvaluatedBaseline> {
-  const { dateOrder, units } = options;
+  const { dateOrder, units, caps } = options;
   const name = options.name ?? (typeof given === 'string' ? undefined : UNNAMED);
-  const opened = await openReadings(given, { name, dateOrder, units, dictionary: plan.dictionary });
+  const opened = await openReadings(given, { name, dateOrder, units, caps, dictionary: plan.dictionary });
   return evaluatedFrom(opened, plan, units).finally(() => opened.close());
 }
 

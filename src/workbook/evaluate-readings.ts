@@ -11,8 +11,10 @@ import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
+import { UNSTORED } from '../readings/unstored-words.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { leftAloneIn } from './left-alone.js';
 import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
@@ -105,7 +107,7 @@ function halfWidthsOf(columns: ReadonlySet<string>): string[] {
 export async function evaluateReadings(input: ReadingsInput, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
   const period = askedPeriod(options);
   const base = planOf(options.limits);
-  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
+  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
   const opened = await openReadings(input, { ...options, dictionary: base.dictionary });
   return evaluateOpened(opened, base, period, before, options).finally(() => opened.close());
 }
@@ -122,13 +124,15 @@ async function evaluateOpened({ reader, source, otherSheets, book }: OpenedReadi
     if (evaluations.length % 1000 === 0) options.onProgress?.(evaluations.length);
   }
   if (evaluations.length === 0) {
-    throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
+    const unstored = reader.problems.some(({ found }) => found.startsWith(UNSTORED));
+    throw new TreadlebookError({ code: 'input_empty', where: source().name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
   }
   const strokes = await strokesFor(options, book, source());
-  const problems = [...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
+  const leftAlone = book ? leftAloneIn(book, [...otherSheets, reader.sheet]) : { problems: [], notes: [] };
+  const problems = [...leftAlone.problems, ...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
   const now = { summary: summariser.result(), source: source() };
   const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
-  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: reader.notes, asOf: period.to, ...beside };
+  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: [...reader.notes, ...leftAlone.notes], asOf: period.to, ...beside };
 }
 
 function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
@@ -140,9 +144,9 @@ function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 's
 }
 
 /** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
-async function strokesFor({ strokes, dateOrder }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
+async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
   if (strokes === undefined) return book ? strokesOfBook(book, { name, dateOrder }, sha256) : { strokes: null, problems: [] };
-  const opened = await openStrokes(strokes, { dateOrder });
+  const opened = await openStrokes(strokes, { dateOrder, caps });
   const others = book ? await strokesOfBook(book, { name, dateOrder }, sha256) : null;
   return others?.strokes ? { ...opened, problems: [sheetNotRead(others.strokes.source.sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] } : opened;
 }

@@ -1,5 +1,5 @@
 import type { ErrorDetails } from '../../util/treadlebook-error.js';
-import type { HiddenColumns, OpenXlsxOptions, XlsxBook, XlsxSheet } from '../read-xlsx.js';
+import type { HiddenColumns, OpenXlsxOptions, XlsxBook, XlsxFinding, XlsxSheet } from '../read-xlsx.js';
 
 /** What the worker is started with. */
 export interface WorkerStart {
@@ -23,12 +23,19 @@ export type BookFacts = Pick<XlsxBook, 'date1904' | 'definedNames' | 'applicatio
   readonly sheets: readonly Pick<XlsxSheet, 'name' | 'state'>[];
 };
 
-/** Rows of one walk, in order, as `XlsxSheet` gives them: as they are, structured cloning takes less time than any packing that keeps all they say. */
+/**
+ * Rows of one walk, in order, as `XlsxSheet` gives them, for structured cloning to copy. Only long shared strings are left out of their cells and sent
+ * once, so that a few of them in many cells cannot fill the memory on this side.
+ */
 export interface Batch {
   readonly kind: 'batch';
   readonly walk: number;
   readonly rows: readonly unknown[];
   readonly hiddenColumns: readonly HiddenColumns[];
+  /** Long shared strings that no batch held before, by their number; the rows tell where they stand. */
+  readonly strings: ReadonlyMap<number, string>;
+  /** Findings that were added since the last batch. */
+  readonly findings: readonly XlsxFinding[];
   /** True for the last one. */
   readonly end: boolean;
 }

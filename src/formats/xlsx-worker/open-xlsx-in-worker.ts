@@ -1,20 +1,16 @@
-import type { RawRow, RawTable } from '../../util/raw-table.js';
-import type { HiddenColumns, OpenXlsxOptions, RowWithFormulas, StoredFormula, StoredRow, StoredSheet, XlsxBook, XlsxSheet } from '../read-xlsx.js';
+import type { RawCell, RawRow, RawTable } from '../../util/raw-table.js';
+import type { HiddenColumns, OpenXlsxOptions, RowWithFormulas, StoredFormula, StoredRow, StoredSheet, XlsxBook, XlsxFinding, XlsxSheet } from '../read-xlsx.js';
+import type { WalkedRow } from './batch-queue.js';
 import type { Batch, BookFacts } from './messages.js';
+import { capsOf } from '../input-caps.js';
 import { shareBytes } from './share-bytes.js';
-import { WorkerConnection, type WorkerLimits } from './worker-connection.js';
-
-/** How to open a workbook in a worker. */
-export interface OpenXlsxInWorkerOptions extends OpenXlsxOptions, Partial<WorkerLimits> {}
+import { WorkerConnection } from './worker-connection.js';
 
 /** An open workbook whose reading is done by a worker. */
 export interface WorkerBook extends XlsxBook {
   /** Ends the worker; walks that are under way fail. A book that is forgotten without it loses its worker some time later. */
   close(): void;
 }
-
-/** One gigabyte is ample for a million rows whose texts are all different; half a minute without a sign of life is no reading. */
-export const WORKER_LIMITS: WorkerLimits = { memoryMegabytes: 1024, stallSeconds: 30 };
 
 const forgotten = new FinalizationRegistry<WorkerConnection>((connection) => connection.close());
 
@@ -29,9 +25,10 @@ const forgotten = new FinalizationRegistry<WorkerConnection>((connection) => con
  * for await (const row of book.sheets[0].table().rows) console.log(row.cells);
  * book.close();
  */
-export async function openXlsxInWorker(bytes: Uint8Array, options: OpenXlsxInWorkerOptions = {}): Promise<WorkerBook> {
-  const { memoryMegabytes = WORKER_LIMITS.memoryMegabytes, stallSeconds = WORKER_LIMITS.stallSeconds, ...reading } = options;
-  const connection = new WorkerConnection({ bytes: shareBytes([bytes]), options: reading }, { memoryMegabytes, stallSeconds });
+export async function openXlsxInWorker(bytes: Uint8Array, options: OpenXlsxOptions = {}): Promise<WorkerBook> {
+  const { name, marksShared: _always, ...changes } = options;
+  const caps = capsOf('xlsx', changes);
+  const connection = new WorkerConnection({ bytes: shareBytes([bytes]), options: { ...caps, name } }, caps);
   const book = new ConnectedBook(connection, await connection.opened());
   forgotten.register(book, connection);
   return book;
@@ -42,7 +39,7 @@ class ConnectedBook implements WorkerBook {
   readonly sheets: readonly XlsxSheet[];
   readonly definedNames: ReadonlyMap<string, string>;
   readonly application: string | null;
-  readonly findings: readonly string[];
+  readonly findings: readonly XlsxFinding[];
 
   constructor(
     private readonly connection: WorkerConnection,
@@ -51,7 +48,7 @@ class ConnectedBook implements WorkerBook {
     this.date1904 = facts.date1904;
     this.definedNames = facts.definedNames;
     this.application = facts.application;
-    this.findings = facts.findings;
+    this.findings = connection.findings;
     this.sheets = facts.sheets.map(({ name, state }, index): XlsxSheet => ({
       name,
       state,
@@ -70,18 +67,28 @@ class ConnectedBook implements WorkerBook {
     yield* this.connection.walk(sheet, as);
   }
 
-  private async *rows<T>(sheet: number, as: 'table' | 'rowsWithFormulas'): AsyncGenerator<T> {
-    for await (const { rows } of this.batches(sheet, as)) yield* rows as readonly T[];
+  private async *rows<T extends WalkedRow>(sheet: number, as: 'table' | 'rowsWithFormulas'): AsyncGenerator<T> {
+    for await (const { rows } of this.batches(sheet, as)) for (const row of rows as readonly (T & WalkedRow)[]) yield this.whole(row);
+  }
+
+  /** A row with the long shared strings back in their cells. */
+  private whole<T extends WalkedRow>(row: T): T {
+    if (row.shared === undefined) return row;
+    const { shared, ...others } = row;
+    const cells = row.cells as RawCell[];
+    for (let at = 0; at < shared.length; at += 2) cells[shared[at]!] = this.connection.string(shared[at + 1]!);
+    return others as unknown as T;
   }
 
   private stored(sheet: number): StoredSheet {
     const hiddenColumns: HiddenColumns[] = [];
     const batches = this.batches(sheet, 'stored');
+    const whole = (row: StoredRow): StoredRow => this.whole(row);
     const rows = async function* (): AsyncGenerator<StoredRow> {
       const shared = new SharedAgain();
       for await (const batch of batches) {
         hiddenColumns.push(...batch.hiddenColumns);
-        for (const row of batch.rows as readonly StoredRow[]) yield shared.row(row);
+        for (const row of batch.rows as readonly StoredRow[]) yield shared.row(whole(row));
       }
     };
     return { rows: rows(), hiddenColumns };

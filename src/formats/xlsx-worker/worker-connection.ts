@@ -2,16 +2,13 @@ import { existsSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
 import { packagePath } from '../../util/package-path.js';
 import { TreadlebookError } from '../../util/treadlebook-error.js';
+import { raiseCap, type XlsxCaps } from '../input-caps.js';
+import type { XlsxFinding } from '../read-xlsx.js';
 import { unreadable } from '../xlsx-reader/unreadable.js';
 import type { Batch, BookFacts, FromWorker, ToWorker, WorkerStart } from './messages.js';
 
-/** What the worker may use. */
-export interface WorkerLimits {
-  /** The memory that reading may take beside the file itself, in megabytes. */
-  readonly memoryMegabytes: number;
-  /** How long someone may wait without a sign of life, in seconds. */
-  readonly stallSeconds: number;
-}
+/** What the worker may use, and how long someone may wait without a sign of life. */
+type WorkerLimits = Pick<XlsxCaps, 'memoryMegabytes' | 'stallSeconds'>;
 
 interface Waiting<T> {
   resolve(value: T): void;
@@ -34,6 +31,9 @@ export class WorkerConnection {
   readonly #name: string;
   readonly #limits: WorkerLimits;
   readonly #inboxes = new Map<number, Inbox>();
+  readonly #strings = new Map<number, string>();
+  /** Those of the opening, and those that came with rows. */
+  readonly findings: XlsxFinding[] = [];
   #opening: Waiting<BookFacts> | null = null;
   #walks = 0;
   #waiters = 0;
@@ -83,6 +83,11 @@ export class WorkerConnection {
     }
   }
 
+  /** A shared string that came with the rows. */
+  string(number: number): string {
+    return this.#strings.get(number)!;
+  }
+
   /** Ends the worker. Whoever still waits is told that the workbook was closed. */
   close(): void {
     this.#fail(new TreadlebookError({ code: 'input_unreadable', where: this.#name, what: 'the workbook was closed before it was read to its end', mend: 'close it after the last row' }));
@@ -99,8 +104,12 @@ export class WorkerConnection {
 
   #hear(message: FromWorker): void {
     this.#heardAt = performance.now();
-    if (message.kind === 'opened') this.#opening?.resolve(message.book);
-    else if (message.kind === 'batch') {
+    if (message.kind === 'opened') {
+      this.findings.push(...message.book.findings);
+      this.#opening?.resolve(message.book);
+    } else if (message.kind === 'batch') {
+      for (const [number, text] of message.strings) this.#strings.set(number, text);
+      this.findings.push(...message.findings);
       const inbox = this.#inboxes.get(message.walk);
       const waiting = inbox?.waiting;
       if (inbox) inbox.waiting = null;
@@ -157,7 +166,7 @@ export class WorkerConnection {
   }
 
   #outOfMemory(cause: unknown): TreadlebookError {
-    return unreadable(this.#name, `reading it takes more than ${this.#limits.memoryMegabytes} MB of memory`, 'delete the sheets and columns that hold no readings, or split it, and save it again', cause);
+    return unreadable(this.#name, `reading it takes more than ${this.#limits.memoryMegabytes} MB of memory`, `delete the sheets and columns that hold no readings and save it again, or ${raiseCap('xlsx.memoryMegabytes', this.#limits.memoryMegabytes)}`, cause);
   }
 
   #brokeOff(cause: unknown): TreadlebookError {

@@ -23,11 +23,11 @@ async function inWorker(...parameters: Parameters<typeof openXlsxInWorker>): Pro
 /** So many rows of a text, a date, a truth value, a blank and a formula that all share. */
 function rowsXml(count: number): string {
   return Array.from({ length: count }, (_, index) => index + 1)
-    .map((row) => `<row r="${row}"${row % 7 === 0 ? ' hidden="1"' : ''}><c r="A${row}" t="s"><v>0</v></c><c r="B${row}" s="1"><v>${45_000 + row}</v></c><c r="C${row}" t="b"><v>1</v></c><c r="E${row}"><f t="shared" si="0"${row === 1 ? ` ref="E1:E${count}">B1*2` : '>'}</f><v>${row}</v></c></row>`)
+    .map((row) => `<row r="${row}"${row % 7 === 0 ? ' hidden="1"' : ''}><c r="A${row}" t="s"><v>${row % 2}</v></c><c r="B${row}" s="1"><v>${45_000 + row}</v></c><c r="C${row}" t="b"><v>1</v></c><c r="E${row}"><f t="shared" si="0"${row === 1 ? ` ref="E1:E${count}">B1*2` : '>'}</f><v>${row}</v></c></row>`)
     .join('');
 }
 
-const PARTS = { 'xl/sharedStrings.xml': stringsXml('<si><t>é 😀</t></si>'), 'xl/styles.xml': stylesXml([0, 14]) };
+const PARTS = { 'xl/sharedStrings.xml': stringsXml(`<si><t>é 😀</t></si><si><t>${'long '.repeat(20)}</t></si>`), 'xl/styles.xml': stylesXml([0, 14]) };
 
 async function everything(book: XlsxBook): Promise<unknown> {
   const sheets = [];
