@@ -6,6 +6,7 @@ import { blankWorkbook, openReadings, writeFileAtomically } from '../dist/index.
 mkdirSync('out', { recursive: true });
 await writeFileAtomically('out/entry.xlsx', blankWorkbook({ limits: 'us-new-hampshire', rows: 50 }), true);
 
-const { reader } = await openReadings('out/entry.xlsx');
+const { reader, close } = await openReadings('out/entry.xlsx');
 const entry = reader.columns.filter(({ role }) => role === 'field');
 console.log(`wrote out/entry.xlsx: sheet ${reader.sheet}, 50 rows for ${entry.length} readings, the first of them ${entry.slice(0, 3).map(({ header }) => header).join(', ')}`);
+close();

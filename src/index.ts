@@ -82,6 +82,8 @@ export type { Keying } from './readings/compare-columns.js';
 export type { Entry, Inspection } from './readings/inspection.js';
 export type { Problem, ProblemCode } from './readings/problem.js';
 
+export { INPUT_CAPS, type CsvCaps, type InputCaps, type JsonCaps, type XlsxCaps } from './formats/input-caps.js';
+
 export { writeFileAtomically } from './util/write-file-atomically.js';
 export { TreadlebookError, type ErrorCode } from './util/treadlebook-error.js';
 export type { RawCell, RawRow, RawTable } from './util/raw-table.js';

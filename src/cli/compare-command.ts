@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import { keyingsAgree } from '../readings/compare-inspections.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import type { ComparedReadings } from '../workbook/compare-readings.js';
+import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { refuseOwnInput } from './refuse-own-input.js';
@@ -12,6 +13,7 @@ const OPTIONS = {
   json: { type: 'boolean' },
   'date-order': { type: 'string' },
   sheet: { type: 'string' },
+  caps: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
 
@@ -28,6 +30,7 @@ export async function compareCommand(args: readonly string[], terminal: Terminal
     names: { a: nameOfA, b: nameOfB },
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
+    caps: capsOption('compare', values['caps'] as string | undefined),
     onProgress: (count) => progress.show(`${count} inspections`),
   });
   progress.clear();

@@ -1,10 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import type { PeriodLength } from '../fleet/period-summary.js';
+import type { InputCaps } from '../formats/input-caps.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
@@ -26,6 +28,7 @@ const OPTIONS = {
   'show-map': { type: 'boolean' },
   units: { type: 'string' },
   strict: { type: 'boolean' },
+  caps: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
 
@@ -49,6 +52,7 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
     strokes: settings.strokes,
     map,
     units: settings.units,
+    caps: settings.caps,
     onProgress: (count) => progress.show(`${count} inspections`),
   });
   progress.clear();
@@ -77,6 +81,7 @@ interface Settings {
   readonly strokes: string | undefined;
   readonly map: string | undefined;
   readonly units: 'exact' | 'folded';
+  readonly caps: InputCaps | undefined;
 }
 
 function settingsOf(values: ParsedCommand['values'], input: string): Settings {
@@ -94,7 +99,7 @@ function settingsOf(values: ParsedCommand['values'], input: string): Settings {
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('evaluate', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   if (values['json'] === true && values['show-map'] === true) throw usage('evaluate', '--json and --show-map both print to standard output', 'give one of them');
-  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), strokes: text('strokes'), map: text('map'), units };
+  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), strokes: text('strokes'), map: text('map'), units, caps: capsOption('evaluate', text('caps')) };
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

@@ -1,10 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
+import type { InputCaps } from '../formats/input-caps.js';
 import { isoDateToSerial } from '../readings/date-serial.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import type { BookLimits } from '../workbook/book-limits.js';
+import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
@@ -19,6 +21,7 @@ const OPTIONS = {
   sheet: { type: 'string' },
   map: { type: 'string' },
   units: { type: 'string' },
+  caps: { type: 'string' },
   force: { type: 'boolean' },
 } as const;
 
@@ -31,13 +34,14 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   const [{ evaluateReadings }, { findInspections }, { reportWorkbook }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../workbook/find-inspections.js'), import('../workbook/report-workbook.js')]);
   const name = input === '-' ? 'standard input' : basename(input);
   const bytes = await bytesOf(input);
-  const book = bytes === null ? null : await limitsOfBook(bytes, name);
+  const book = bytes === null ? null : await limitsOfBook(bytes, name, reading.caps);
   const set = limits ?? limitSetOf(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
   const progress = progressLine(terminal);
   const fleet = await evaluateReadings(bytes ?? input, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: (count) => progress.show(`${count} inspections`) });
   progress.clear();
   const found = findInspections(fleet.evaluations, { unit, date }, fleet.source.name);
   const numbers = book?.limitSet === fleet.plan.set.id ? await book.changed(fleet.plan) : undefined;
+  book?.close();
   await writeFileAtomically(output, reportWorkbook(fleet, { unit, date, numbers }), values['force'] === true);
   if (numbers && numbers.size > 0) tell(terminal, `${numbers.size} ${numbers.size === 1 ? 'number' : 'numbers'} on the sheet Limits of ${name} differ from the limit set; the report uses them and says so.`);
   tell(terminal, `Wrote ${output}: ${found.length === 1 ? 'one inspection' : `${found.length} inspections, a page each,`} of ${found[0]!.unit} on ${date}, by the limit set ${fleet.plan.set.id}.`);
@@ -53,6 +57,7 @@ interface Settings {
   readonly sheet: string | undefined;
   readonly dateOrder: 'dmy' | 'mdy' | null;
   readonly units: 'exact' | 'folded';
+  readonly caps: InputCaps | undefined;
 }
 
 function settingsOf(values: ParsedCommand['values']): Settings {
@@ -67,7 +72,7 @@ function settingsOf(values: ParsedCommand['values']): Settings {
   if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('report', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('report', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
-  return { output, unit, date, limits: text('limits'), map: text('map'), sheet: text('sheet'), dateOrder, units };
+  return { output, unit, date, limits: text('limits'), map: text('map'), sheet: text('sheet'), dateOrder, units, caps: capsOption('report', text('caps')) };
 }
 
 /** The bytes of the input; null for a file that cannot be read, which is told where it is opened. */
@@ -79,9 +84,9 @@ async function bytesOf(input: string): Promise<Uint8Array | null> {
 }
 
 /** What an evaluated workbook says of its limits; null for any other input. */
-async function limitsOfBook(bytes: Uint8Array, name: string): Promise<BookLimits | null> {
+async function limitsOfBook(bytes: Uint8Array, name: string, caps: InputCaps | undefined): Promise<BookLimits | null> {
   const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
-  return isZip ? (await import('../workbook/book-limits.js')).bookLimits(bytes, name) : null;
+  return isZip ? (await import('../workbook/book-limits.js')).bookLimits(bytes, name, caps) : null;
 }
 
 /** The limit set of an evaluated workbook, so that a report says what the workbook says. A text from a workbook must not open a file. */

@@ -1,10 +1,11 @@
 import { plainLine } from '../util/plain-line.js';
 import type { Finding, FindingCode, Verification } from '../workbook/verify-finding.js';
+import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand } from './parse-command.js';
 import { writeOut, type Terminal } from './terminal.js';
 
-const OPTIONS = { limits: { type: 'string' }, json: { type: 'boolean' } } as const;
+const OPTIONS = { limits: { type: 'string' }, json: { type: 'boolean' }, caps: { type: 'string' } } as const;
 
 /** How many findings of one code are shown, and how much of a text. */
 const SHOWN = { findings: 20, characters: 90 } as const;
@@ -14,7 +15,7 @@ export async function verifyCommand(args: readonly string[], terminal: Terminal)
   const { values, words } = parseCommand('verify', args, OPTIONS, { least: 1, most: 1, what: 'the workbook' });
   const { verifyWorkbook } = await import('../workbook/verify-workbook.js');
   const { FINDINGS } = await import('../workbook/verify-finding.js');
-  const verification = await verifyWorkbook(words[0]!, { limits: values['limits'] as string | undefined });
+  const verification = await verifyWorkbook(words[0]!, { limits: values['limits'] as string | undefined, caps: capsOption('verify', values['caps'] as string | undefined) });
   if (values['json'] === true) await writeOut(terminal, [`${JSON.stringify(verification)}\n`]);
   else if (!terminal.quiet) await writeOut(terminal, verificationLines(verification, FINDINGS).map((line) => `${plainLine(line)}\n`));
   return verification.findings.length > 0 ? EXIT.found : EXIT.done;

@@ -1,4 +1,5 @@
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { capsOf } from './input-caps.js';
 import { CsvRecordSplitter } from './split-csv-records.js';
 import type { CsvRecord } from './split-csv-records.js';
 
@@ -27,7 +28,8 @@ export function guessCsvDelimiter(sample: string): string {
 }
 
 function columnCounts(sample: string, delimiter: string): number[] {
-  const splitter = new CsvRecordSplitter({ delimiter, name: '', firstLine: 1, maxFieldLength: sample.length, maxColumns: sample.length + 1 });
+  const caps = capsOf('csv', { fieldLength: sample.length + 1, columns: sample.length + 1 });
+  const splitter = new CsvRecordSplitter({ delimiter, name: '', firstLine: 1, caps });
   const records: CsvRecord[] = [];
   try {
     splitter.push(sample, records);

@@ -3,6 +3,7 @@ import type { RawRow, RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { decodeTextStream } from './decode-text.js';
 import { guessCsvDelimiter } from './guess-csv-delimiter.js';
+import { capsOf, type CsvCaps } from './input-caps.js';
 import { restoreCsvText } from './neutralise-csv-text.js';
 import { CsvRecordSplitter } from './split-csv-records.js';
 import type { CsvRecord } from './split-csv-records.js';
@@ -12,10 +13,8 @@ export interface ReadCsvOptions {
   readonly delimiter?: string;
   /** The file's name, for errors. */
   readonly name?: string;
-  /** The longest field, in characters; 1,000,000 if left out. */
-  readonly maxFieldLength?: number;
-  /** The most columns; 16,384 (a spreadsheet's) if left out. */
-  readonly maxColumns?: number;
+  /** Bounds that are set otherwise. */
+  readonly caps?: Partial<CsvCaps>;
   /** Whether the apostrophe that `writeCsv` puts before `=`, `+`, `-`, `@` and the like is taken away; yes if left out. */
   readonly restoreNeutralised?: boolean;
 }
@@ -31,7 +30,7 @@ const SEPARATOR_LINE = /^sep=([^"\r\n])(?:\r\n|\n|\r|$)/i;
  *
  * @param chunks the bytes of the file, in any encoding that `decodeTextStream` knows
  * @throws TreadlebookError `usage` for a delimiter that is not one character; from `rows`, `input_unreadable` for a quote that
- * never closes, text after a closing quote, a field too long, too many columns, or a broken encoding
+ * never closes, text after a closing quote, what is beyond a cap, or a broken encoding
  * @example
  * const table = await readCsv(createReadStream('fleet.csv'), { name: 'fleet.csv' });
  * for await (const row of table.rows) console.log(row.number, row.cells); // 1 [ 'unit', 'inspected_on' ]
@@ -41,6 +40,7 @@ export async function readCsv(chunks: AsyncIterable<Uint8Array>, options: ReadCs
   if (options.delimiter !== undefined && !/^[^"\r\n\ufeff]$/.test(options.delimiter)) {
     throw new TreadlebookError({ code: 'usage', where: name, what: 'the delimiter must be one character other than a quote', mend: 'give one of , ; | or a tab' });
   }
+  const caps = capsOf('csv', options.caps);
   const texts = decodeTextStream(chunks, name);
   let head = '';
   let ended = false;
@@ -52,8 +52,8 @@ export async function readCsv(chunks: AsyncIterable<Uint8Array>, options: ReadCs
   const separator = SEPARATOR_LINE.exec(head);
   if (separator) head = head.slice(separator[0].length);
   const delimiter = options.delimiter ?? separator?.[1] ?? guessCsvDelimiter(head.slice(0, SAMPLE_LENGTH));
-  const { maxFieldLength = 1_000_000, maxColumns = 16_384, restoreNeutralised = true } = options;
-  const splitter = new CsvRecordSplitter({ delimiter, name, firstLine: separator ? 2 : 1, maxFieldLength, maxColumns });
+  const { restoreNeutralised = true } = options;
+  const splitter = new CsvRecordSplitter({ delimiter, name, firstLine: separator ? 2 : 1, caps });
   return { sheet: '', date1904: false, rows: readRows(inPieces(head, texts), splitter, { delimiter, name, restore: restoreNeutralised }) };
 }
 

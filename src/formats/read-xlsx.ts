@@ -1,9 +1,12 @@
 import type { RawRow, RawTable } from '../util/raw-table.js';
+import { capsOf, raiseCap } from './input-caps.js';
+import type { XlsxCaps } from './input-caps.js';
 import { readCellDateFormats } from './xlsx-reader/cell-date-formats.js';
 import { describePackage } from './xlsx-reader/describe-package.js';
 import { findWorkbook } from './xlsx-reader/find-workbook.js';
 import { refuseOtherFormats } from './xlsx-reader/refuse-other-formats.js';
 import { readApplication } from './xlsx-reader/read-application.js';
+import { OutsideFormulas } from './xlsx-reader/outside-formulas.js';
 import { readRelationships } from './xlsx-reader/relationships.js';
 import type { Relationship } from './xlsx-reader/relationships.js';
 import { readSharedStrings } from './xlsx-reader/shared-strings.js';
@@ -13,19 +16,21 @@ import type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sh
 import { unreadable } from './xlsx-reader/unreadable.js';
 import { readWorkbookPart } from './xlsx-reader/workbook-part.js';
 import type { SheetState } from './xlsx-reader/workbook-part.js';
-import { xlsxCaps } from './xlsx-reader/xlsx-caps.js';
-import type { XlsxCaps } from './xlsx-reader/xlsx-caps.js';
+import type { XlsxFinding } from './xlsx-reader/xlsx-finding.js';
 import { XmlReader } from './xlsx-reader/xml-reader.js';
 import { ZipParts } from './xlsx-reader/zip-parts.js';
 
 export type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sheet-reader.js';
 export type { StoredFormula } from './xlsx-reader/shared-formulas.js';
 export type { SheetState } from './xlsx-reader/workbook-part.js';
-export type { XlsxCaps } from './xlsx-reader/xlsx-caps.js';
+export type { XlsxFinding } from './xlsx-reader/xlsx-finding.js';
+export type { XlsxCaps } from './input-caps.js';
 
 export interface OpenXlsxOptions extends Partial<XlsxCaps> {
   /** The file's name, for errors. */
   readonly name?: string;
+  /** Whether each row tells which of its long texts are shared strings. */
+  readonly marksShared?: boolean;
 }
 
 /** One sheet of a workbook. Nothing of it is read before its rows are walked. */
@@ -60,12 +65,12 @@ export interface XlsxBook {
   readonly definedNames: ReadonlyMap<string, string>;
   /** The program that says it wrote the file; null if the file does not say. */
   readonly application: string | null;
-  /** Macros, links to the outside, hidden sheets: plain sentences. */
-  readonly findings: readonly string[];
+  /** Macros, links to the outside, hidden sheets. What formulas reach for is added as sheets are walked. */
+  readonly findings: readonly XlsxFinding[];
 }
 
 /**
- * Opens a workbook (.xlsx, also .xlsm and the strict kind) that may come from a stranger. Everything is bounded (see `XlsxCaps`), nothing is run or
+ * Opens a workbook (.xlsx, also .xlsm and the strict kind) that may come from a stranger. Everything is bounded (see `INPUT_CAPS`), nothing is run or
  * fetched, and only the parts that are needed are inflated, piece by piece. Sheets are read as their rows are walked.
  *
  * @throws TreadlebookError `input_empty` or `input_unreadable`, here and from the rows: not a workbook (and what it is instead), damaged, or beyond a cap
@@ -74,15 +79,17 @@ export interface XlsxBook {
  * for (const sheet of book.sheets) for await (const row of sheet.table().rows) console.log(sheet.name, row.number, row.cells);
  */
 export async function openXlsx(bytes: Uint8Array, options: OpenXlsxOptions = {}): Promise<XlsxBook> {
-  const { name = 'the workbook', ...changes } = options;
-  const caps = xlsxCaps(changes);
+  const { name = 'the workbook', marksShared = false, ...changes } = options;
+  const caps = capsOf('xlsx', changes);
+  if (bytes.length > caps.fileBytes) throw unreadable(name, `the file holds more than ${caps.fileBytes} bytes`, raiseCap('xlsx.fileBytes', caps.fileBytes));
   refuseOtherFormats(bytes, name);
   const parts = await ZipParts.open(bytes, caps, name);
   const { part, packageLinks } = await findWorkbook(parts, caps);
   const workbook = await readWorkbookPart(parts, part, caps);
   const links = await readRelationships(parts, part, caps);
   const byId = new Map(links.map((link) => [link.id, link]));
-  const source = new SheetSource(parts, caps, links);
+  const findings = await describePackage(parts, links, workbook, caps);
+  const source = new SheetSource(parts, links, { caps, marksShared }, new OutsideFormulas(findings));
   const sheets = workbook.sheets
     .map((sheet) => ({ ...sheet, link: byId.get(sheet.relationship) }))
     .filter((sheet) => sheet.link === undefined || sheet.link.type === 'worksheet')
@@ -98,7 +105,7 @@ export async function openXlsx(bytes: Uint8Array, options: OpenXlsxOptions = {})
     sheets,
     definedNames: workbook.definedNames,
     application: await readApplication(parts, packageLinks, caps),
-    findings: describePackage(parts.names(), links, workbook),
+    findings,
   };
 }
 
@@ -108,12 +115,13 @@ class SheetSource {
 
   constructor(
     private readonly parts: ZipParts,
-    private readonly caps: XlsxCaps,
     private readonly links: readonly Relationship[],
+    private readonly settings: Pick<SheetContext, 'caps' | 'marksShared'>,
+    private readonly outside: OutsideFormulas,
   ) {}
 
   async *table(sheet: string, link: Relationship | undefined): AsyncGenerator<RawRow> {
-    for await (const { number, cells } of this.rows(sheet, link, 'left out')) yield { number, cells };
+    for await (const { formulas: _leftOut, ...row } of this.rows(sheet, link, 'left out')) yield row;
   }
 
   async *rows(sheet: string, link: Relationship | undefined, formulas: 'left out' | 'written out'): AsyncGenerator<RowWithFormulas> {
@@ -137,8 +145,9 @@ class SheetSource {
     const where = `${this.parts.fileName}, sheet ${sheet}`;
     if (link?.part == null) throw unreadable(where, 'the workbook does not say where the sheet is stored');
     const { strings, dateFormats } = await (this.#shared ??= this.#readShared());
-    const reader = new SheetReader({ caps: this.caps, strings, dateFormats, where, formulas });
-    const xml = new XmlReader(reader, this.caps, reader.where);
+    const onFormula = (text: string, cell: string): void => this.outside.look(text, sheet, cell);
+    const reader = new SheetReader({ ...this.settings, strings, dateFormats, where, formulas, onFormula });
+    const xml = new XmlReader(reader, this.settings.caps, reader.where);
     for await (const chunk of this.parts.read(link.part)) {
       xml.write(chunk);
       yield reader;
@@ -152,8 +161,8 @@ class SheetSource {
     const strings = part('sharedStrings');
     const styles = part('styles');
     return {
-      strings: strings !== null && this.parts.has(strings) ? await readSharedStrings(this.parts, strings, this.caps) : [],
-      dateFormats: styles !== null && this.parts.has(styles) ? await readCellDateFormats(this.parts, styles, this.caps) : [],
+      strings: strings !== null && this.parts.has(strings) ? await readSharedStrings(this.parts, strings, this.settings.caps) : [],
+      dateFormats: styles !== null && this.parts.has(styles) ? await readCellDateFormats(this.parts, styles, this.settings.caps) : [],
     };
   }
 }

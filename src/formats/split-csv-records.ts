@@ -1,4 +1,5 @@
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { raiseCap, type CsvCaps } from './input-caps.js';
 
 /** One record as it stands in the file, without its line end. */
 export interface CsvRecord {
@@ -12,12 +13,8 @@ export interface CsvSplitOptions {
   readonly delimiter: string;
   readonly name: string;
   readonly firstLine: number;
-  readonly maxFieldLength: number;
-  readonly maxColumns: number;
+  readonly caps: CsvCaps;
 }
-
-/** A record of many fields may not grow beyond this many characters, however long each field may be. */
-const RECORD_LENGTH = 16_777_216;
 
 const QUOTE = 0x22;
 const RETURN = 0x0d;
@@ -36,7 +33,7 @@ type State = 'field start' | 'bare' | 'quoted' | 'quote seen' | 'closed';
  *
  * @example
  * const found: CsvRecord[] = [];
- * const splitter = new CsvRecordSplitter({ delimiter: ',', name: 'fleet.csv', firstLine: 1, maxFieldLength: 1e6, maxColumns: 16384 });
+ * const splitter = new CsvRecordSplitter({ delimiter: ',', name: 'fleet.csv', firstLine: 1, caps: capsOf('csv') });
  * splitter.push('unit,notes\r\nT-104,"two\nlines"\r\n', found);
  * splitter.end(found);
  * found.map((record) => record.line) // [1, 2]
@@ -44,13 +41,13 @@ type State = 'field start' | 'bare' | 'quoted' | 'quote seen' | 'closed';
 export class CsvRecordSplitter {
   readonly #options: CsvSplitOptions;
   readonly #delimiter: number;
-  readonly #recordLength: number;
   #state: State = 'field start';
   #afterReturn = false;
   #line: number;
   #recordLine: number;
   #fieldLine: number;
   #columns = 1;
+  #records = 0;
   #offset = 0;
   #fieldStart = 0;
   #marks = 0;
@@ -60,7 +57,6 @@ export class CsvRecordSplitter {
   constructor(options: CsvSplitOptions) {
     this.#options = options;
     this.#delimiter = options.delimiter.charCodeAt(0);
-    this.#recordLength = Math.max(RECORD_LENGTH, options.maxFieldLength);
     this.#line = this.#recordLine = this.#fieldLine = options.firstLine;
   }
 
@@ -78,7 +74,7 @@ export class CsvRecordSplitter {
         this.#endField(at);
         this.#fieldStart = this.#offset + at + 1;
         this.#columns += 1;
-        if (this.#columns > this.#options.maxColumns) this.#refuseColumns();
+        if (this.#columns > this.#options.caps.columns) this.#refuseColumns();
       } else if (code === RETURN || code === NEWLINE) {
         if (!secondOfPair) {
           this.#endField(at);
@@ -120,9 +116,8 @@ export class CsvRecordSplitter {
     this.#checkField(this.#offset);
     if (start < text.length) this.#pieces.push(text.slice(start));
     this.#piecesLength += text.length - start;
-    if (this.#piecesLength > this.#recordLength) {
-      this.#refuse(`the record is longer than ${this.#recordLength} characters`, 'check the line ends', this.#recordLine);
-    }
+    const { recordLength } = this.#options.caps;
+    if (this.#piecesLength > recordLength) this.#refuse(`the record is longer than ${recordLength} characters`, 'check the line ends', this.#recordLine);
   }
 
   #endField(at: number): void {
@@ -134,16 +129,19 @@ export class CsvRecordSplitter {
 
   /** Quotes around the value are not counted, and of a doubled quote one is. */
   #checkField(end: number): void {
-    const { maxFieldLength } = this.#options;
+    const { fieldLength } = this.#options.caps;
     const length = end - this.#fieldStart - (this.#marks === 0 ? 0 : this.#marks / 2 + 1);
-    if (length <= maxFieldLength) return;
-    const what = `the field is longer than ${maxFieldLength} characters`;
+    if (length <= fieldLength) return;
+    const what = `the field is longer than ${fieldLength} characters`;
     if (this.#state === 'quoted') this.#refuseOpenQuote(`${what}, or its quote never closes`);
     this.#refuse(what, 'shorten it, or check the delimiter and the line ends', this.#fieldLine);
   }
 
   #endRecord(text: string, records: CsvRecord[]): void {
     this.#pieces.push(text);
+    this.#records += 1;
+    const most = this.#options.caps.records;
+    if (this.#records > most) this.#refuse(`there are more than ${most} records`, raiseCap('csv.records', most), this.#recordLine);
     records.push({ line: this.#recordLine, text: this.#pieces.join(''), columns: this.#columns });
     this.#pieces = [];
     this.#piecesLength = 0;
@@ -152,7 +150,7 @@ export class CsvRecordSplitter {
   }
 
   #refuseColumns(): never {
-    const what = `the record has more than ${this.#options.maxColumns} columns`;
+    const what = `the record has more than ${this.#options.caps.columns} columns`;
     return this.#refuse(what, 'check the delimiter and the line ends', this.#recordLine);
   }
 

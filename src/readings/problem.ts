@@ -7,6 +7,7 @@ export type ProblemCode =
   | 'header_twice'
   | 'header_assumed'
   | 'sheet_not_read'
+  | 'left_alone'
   | 'row_set_aside'
   | 'not_placed'
   | 'cells_beyond_header'

@@ -17,6 +17,7 @@ import type { Problem, ProblemCode } from './problem.js';
 import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
 import type { UnplacedOnSheet } from './shape-table.js';
 import { unitKey } from './unit-key.js';
+import { UNSTORED, UNSTORED_MEND } from './unstored-words.js';
 
 /** How to read a table. */
 export interface ReadOptions {
@@ -92,6 +93,7 @@ class TableReader implements InspectionReader {
   private readonly columnAt = new Map<string, number>();
   /** Where the cells of rows stood that were put together from other cells. */
   private readonly originsOf = new Map<number, readonly (CellOrigin | null)[]>();
+  private readonly unstoredRows: { first: { readonly row: number; readonly index: number } | null; count: number } = { first: null, count: 0 };
   private readonly firstSpelling = new Map<string, string>();
   private readonly pressureUnitAt: number;
   private readonly unitAt: number;
@@ -133,6 +135,7 @@ class TableReader implements InspectionReader {
       this.counts.rowsRead += 1;
       if (row.cells.every(isBlank)) {
         this.counts.rowsBlank += 1;
+        this.noteUnstored(row);
       } else if (isTotalsRow(row.cells, this.cellOf(row, 'unit'), this.cellOf(row, 'inspected_on'))) {
         this.counts.rowsSetAside += 1;
         const first = row.cells.findIndex((cell) => !isBlank(cell));
@@ -146,6 +149,20 @@ class TableReader implements InspectionReader {
     const proven = this.proveDateOrder(held);
     for (const row of held) yield this.inspection(row, proven);
     this.checks.finish();
+    this.tellUnstored();
+  }
+
+  /** A row of nothing but formulas without a stored value may be an inspection, or a formula copied down too far. */
+  private noteUnstored(row: RawRow): void {
+    const index = row.unstored?.find((column) => this.columns[column]?.role === 'field');
+    if (index === undefined) return;
+    this.unstoredRows.first ??= { row: row.number, index };
+    this.unstoredRows.count += 1;
+  }
+
+  private tellUnstored(): void {
+    const { first, count } = this.unstoredRows;
+    if (first) this.report('not_understood', first.row, first.index, `${UNSTORED} and nothing else, in ${count === 1 ? 'this row' : `${count} rows from here on`}`, UNSTORED_MEND);
   }
 
   private dateColumns(): number[] {
@@ -181,6 +198,12 @@ class TableReader implements InspectionReader {
       if (column.role === 'extra') extra.push(this.from1900(cell));
       if (column.role !== 'field') continue;
       const field = fields[column.position]!;
+      if (isBlank(cell) && row.unstored?.includes(index)) {
+        troubled.add(field.name);
+        notRead.push(field.name);
+        this.report('not_understood', row.number, index, UNSTORED, UNSTORED_MEND, field.name);
+        continue;
+      }
       if (isBlank(cell)) {
         const mark = keptThatFits(field, null, kept, context);
         if (mark !== null) asFound.set(field.name, mark);

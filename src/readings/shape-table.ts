@@ -6,6 +6,7 @@ import { recogniseShape, type Shape } from './recognise-shape.js';
 import { reshapeChecklist } from './reshape-checklist.js';
 import { reshapeLongForm } from './reshape-long-form.js';
 import { needlePairs, splitNeedlePairs } from './split-needle-pairs.js';
+import { UNSTORED, UNSTORED_MEND } from './unstored-words.js';
 
 /** A cell of the input that has no place in the table, with its sheet. */
 export interface UnplacedOnSheet extends UnplacedCell {
@@ -51,10 +52,15 @@ export async function shapeTable(table: RawTable, dictionary: Dictionary): Promi
   return {
     table: { ...table, rows: walk([{ number: 0, cells: [...reshaped.header] }, ...numberedApart(reshaped.rows)]) },
     shape,
-    unplaced: reshaped.unplaced.map((cell) => ({ ...cell, sheet: table.sheet })),
+    unplaced: [...reshaped.unplaced, ...unstoredIn(all)].map((cell) => ({ ...cell, sheet: table.sheet })),
     notes: [SHAPE_WORDS[shape], ...reshaped.notes],
     extras: reshaped.header.slice(reshaped.fieldCount),
   };
+}
+
+/** Cells whose formulas have no stored value; what they mean cannot be told, wherever they stand. */
+function unstoredIn(rows: readonly RawRow[]): UnplacedCell[] {
+  return rows.flatMap(({ number, unstored = [] }) => unstored.map((column) => ({ row: number, column, header: '', found: UNSTORED, expected: UNSTORED_MEND })));
 }
 
 /** A plain table, with columns that hold both needles made into two. */

@@ -42,7 +42,8 @@ export function splitNeedlePairs(row: RawRow, pairs: readonly NeedlePair[], head
       origins.push({ row: row.number, column: index });
     }
   }
-  return { number: row.number, cells, origins };
+  const unstored = row.unstored?.map((index) => index + pairs.filter(({ column }) => column < index).length);
+  return { number: row.number, cells, origins, ...(unstored ? { unstored } : {}) };
 }
 
 /** The two needles of a cell such as `115/112` or `115 & 112 psi`. */

@@ -4,6 +4,7 @@ import type { ColumnRole, Header } from '../readings/find-header.js';
 import { isTotalsRow } from '../readings/inspection-checks.js';
 import { provenDateOrder } from '../readings/parse-date.js';
 import type { Problem, ProblemCode } from '../readings/problem.js';
+import { UNSTORED, UNSTORED_MEND } from '../readings/unstored-words.js';
 import { columnLetters } from '../util/column-letters.js';
 import { plainValue, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
@@ -119,6 +120,7 @@ class TableReader {
   private stroke(row: RawRow): Stroke {
     const cells = Object.fromEntries([...this.columnAt].map(([field, index]) => [field, row.cells[index] ?? null])) as Partial<Record<StrokeField, RawCell>>;
     const read = readStrokeRow(cells, this.context);
+    for (const [field, index] of this.columnAt) if (row.unstored?.includes(index)) this.report('not_understood', row.number, index, UNSTORED, UNSTORED_MEND, field);
     for (const { field, code, expected } of read.troubles) this.report(code, row.number, this.columnAt.get(field) ?? -1, strokeCellText(cells[field] ?? null), expected, field);
     const stroke: Stroke = { row: row.number, entries: read.entries, asFound: this.withKept(row, cells, read), extra: this.columns.flatMap((column, index) => (column.role === 'extra' ? [row.cells[index] ?? null] : [])) };
     this.check(stroke);

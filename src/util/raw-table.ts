@@ -25,6 +25,8 @@ export interface RawRow {
   readonly cells: readonly RawCell[];
   /** Where each cell stood in the file, when that is not this row and the same column. */
   readonly origins?: readonly (CellOrigin | null)[];
+  /** 0-based columns of formulas without a stored value; their cells are null. */
+  readonly unstored?: readonly number[];
 }
 
 /** A table as a file holds it: rows from the top, header and all. Rows can be walked once. */

@@ -1,4 +1,6 @@
-import { openXlsx, type StoredRow, type XlsxBook } from '../formats/read-xlsx.js';
+import type { InputCaps } from '../formats/input-caps.js';
+import type { StoredRow, XlsxBook } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import { parseCellPosition } from '../formats/xlsx-reader/cell-position.js';
 import { FACTS_USED } from '../limits/facts-used.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
@@ -17,6 +19,8 @@ export interface BookLimits {
   readonly limitSet: string;
   /** The numbers on its sheet Limits that are not those of the set, by their names among the names of the row program. */
   changed(plan: LimitPlan): Promise<ReadonlyMap<string, number | null>>;
+  /** Lets go of the workbook. */
+  close(): void;
 }
 
 /**
@@ -24,12 +28,17 @@ export interface BookLimits {
  *
  * @throws TreadlebookError `input_unreadable` for what is no workbook
  */
-export async function bookLimits(bytes: Uint8Array, name: string): Promise<BookLimits | null> {
-  const book = await openXlsx(bytes, { name });
-  const lines: Line[] = [];
-  for await (const row of sheetOf(book, PROVENANCE_SHEET)?.stored().rows ?? []) lines.push(lineOf(row));
-  const limitSet = new ProvenanceLines(lines).limitSetId;
-  return limitSet === null ? null : { limitSet, changed: (plan) => changedNumbers(book, plan) };
+export async function bookLimits(bytes: Uint8Array, name: string, caps: InputCaps = {}): Promise<BookLimits | null> {
+  const book = await openXlsxInWorker(bytes, { ...caps.xlsx, name });
+  let limitSet: string | null = null;
+  try {
+    const lines: Line[] = [];
+    for await (const row of sheetOf(book, PROVENANCE_SHEET)?.stored().rows ?? []) lines.push(lineOf(row));
+    limitSet = new ProvenanceLines(lines).limitSetId;
+  } finally {
+    if (limitSet === null) book.close();
+  }
+  return limitSet === null ? null : { limitSet, changed: (plan) => changedNumbers(book, plan), close: () => book.close() };
 }
 
 async function changedNumbers(book: XlsxBook, plan: LimitPlan): Promise<ReadonlyMap<string, number | null>> {

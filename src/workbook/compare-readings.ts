@@ -5,7 +5,7 @@ import type { Inspection } from '../readings/inspection.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { extraCell } from './cell-values.js';
-import { openReadings, type OpenOptions } from './open-readings.js';
+import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
 import type { SourceInfo } from './source-info.js';
 
 /** How to read two keyings. */
@@ -52,7 +52,11 @@ export async function compareReadings(a: Input, b: Input, options: CompareOption
 type Input = string | Uint8Array | AsyncIterable<Uint8Array>;
 
 async function readKeying(input: Input, options: OpenOptions, onProgress: ((inspections: number) => void) | undefined): Promise<{ readonly keying: Keying; readonly source: ComparedSource }> {
-  const { reader, source, otherSheets } = await openReadings(input, options);
+  const opened = await openReadings(input, options);
+  return keyingOf(opened, onProgress).finally(() => opened.close());
+}
+
+async function keyingOf({ reader, source, otherSheets }: OpenedReadings, onProgress: ((inspections: number) => void) | undefined): Promise<{ readonly keying: Keying; readonly source: ComparedSource }> {
   const inspections: Inspection[] = [];
   for await (const inspection of reader.inspections) {
     inspections.push(inspection.extra.length === 0 ? inspection : { ...inspection, extra: inspection.extra.map(extraCell) });

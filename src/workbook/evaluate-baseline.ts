@@ -5,9 +5,9 @@ import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import type { BaselineInfo } from './baseline-info.js';
-import { openReadings, type OpenOptions } from './open-readings.js';
+import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
 import { isCounted, PeriodCounter, type PeriodCounts } from './period-counts.js';
-import { keepWorkbook, type ReadingsInput } from './readings-input.js';
+import type { ReadingsInput } from './readings-input.js';
 import { SeenInspections } from './seen-inspections.js';
 import { statedProvenance, type StatedProvenance } from './stated-provenance.js';
 
@@ -19,7 +19,7 @@ export interface EvaluatedBaseline {
 }
 
 /** How to open a baseline. */
-export type BaselineOptions = Pick<OpenOptions, 'name' | 'dateOrder' | 'units'>;
+export type BaselineOptions = Pick<OpenOptions, 'name' | 'dateOrder' | 'units' | 'caps'>;
 
 const UNNAMED = 'the baseline';
 
@@ -40,11 +40,14 @@ export async function evaluateBaseline(input: ReadingsInput, plan: LimitPlan, op
 }
 
 async function evaluated(given: ReadingsInput, plan: LimitPlan, options: BaselineOptions): Promise<EvaluatedBaseline> {
-  const kept = keepWorkbook(given);
-  const { dateOrder, units } = options;
+  const { dateOrder, units, caps } = options;
   const name = options.name ?? (typeof given === 'string' ? undefined : UNNAMED);
-  const { reader, source } = await openReadings(kept.input, { name, dateOrder, units, dictionary: plan.dictionary });
-  const { limitSet, from, to } = await statedProvenance(await kept.bytes());
+  const opened = await openReadings(given, { name, dateOrder, units, caps, dictionary: plan.dictionary });
+  return evaluatedFrom(opened, plan, units).finally(() => opened.close());
+}
+
+async function evaluatedFrom({ reader, source, book }: OpenedReadings, plan: LimitPlan, units: BaselineOptions['units']): Promise<EvaluatedBaseline> {
+  const { limitSet, from, to } = await statedProvenance(book);
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan, { from, to });
   const [all, counted] = [new PeriodCounter({ from, to }), new PeriodCounter({ from, to })];

@@ -11,13 +11,15 @@ import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
+import { UNSTORED } from '../readings/unstored-words.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
-import { askedPeriod, type PeriodOptions } from './asked-period.js';
+import { leftAloneIn } from './left-alone.js';
+import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
 import type { EvaluatedStrokes } from './evaluated-strokes.js';
-import { openReadings, type OpenOptions } from './open-readings.js';
+import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
 import { openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
 import { isCounted, periodCounts } from './period-counts.js';
 import type { ReadingsInput } from './readings-input.js';
@@ -105,8 +107,12 @@ function halfWidthsOf(columns: ReadonlySet<string>): string[] {
 export async function evaluateReadings(input: ReadingsInput, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
   const period = askedPeriod(options);
   const base = planOf(options.limits);
-  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units });
-  const { reader, source, otherSheets, book } = await openReadings(input, { ...options, dictionary: base.dictionary });
+  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
+  const opened = await openReadings(input, { ...options, dictionary: base.dictionary });
+  return evaluateOpened(opened, base, period, before, options).finally(() => opened.close());
+}
+
+async function evaluateOpened({ reader, source, otherSheets, book }: OpenedReadings, base: LimitPlan, period: AskedPeriod, before: EvaluatedBaseline | null, options: EvaluateOptions): Promise<EvaluatedFleet> {
   const plan = planFor(base, reader.columns);
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan, period);
@@ -118,13 +124,15 @@ export async function evaluateReadings(input: ReadingsInput, options: EvaluateOp
     if (evaluations.length % 1000 === 0) options.onProgress?.(evaluations.length);
   }
   if (evaluations.length === 0) {
-    throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
+    const unstored = reader.problems.some(({ found }) => found.startsWith(UNSTORED));
+    throw new TreadlebookError({ code: 'input_empty', where: source().name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
   }
   const strokes = await strokesFor(options, book, source());
-  const problems = [...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
+  const leftAlone = book ? leftAloneIn(book, [...otherSheets, reader.sheet]) : { problems: [], notes: [] };
+  const problems = [...leftAlone.problems, ...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
   const now = { summary: summariser.result(), source: source() };
   const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
-  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: reader.notes, asOf: period.to, ...beside };
+  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: [...reader.notes, ...leftAlone.notes], asOf: period.to, ...beside };
 }
 
 function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
@@ -136,9 +144,9 @@ function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 's
 }
 
 /** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
-async function strokesFor({ strokes, dateOrder }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
+async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
   if (strokes === undefined) return book ? strokesOfBook(book, { name, dateOrder }, sha256) : { strokes: null, problems: [] };
-  const opened = await openStrokes(strokes, { dateOrder });
+  const opened = await openStrokes(strokes, { dateOrder, caps });
   const others = book ? await strokesOfBook(book, { name, dateOrder }, sha256) : null;
   return others?.strokes ? { ...opened, problems: [sheetNotRead(others.strokes.source.sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] } : opened;
 }

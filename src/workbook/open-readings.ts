@@ -3,9 +3,13 @@ import { createReadStream } from 'node:fs';
 import { open } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
+import { capsOf, raiseCap, type InputCaps } from '../formats/input-caps.js';
+import { otherFormat } from '../formats/other-format.js';
 import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
-import { openXlsx, type XlsxBook } from '../formats/read-xlsx.js';
+import type { XlsxBook } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
+import { shareBytes } from '../formats/xlsx-worker/share-bytes.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
@@ -29,11 +33,13 @@ export interface OpenOptions {
   readonly dateOrder?: 'dmy' | 'mdy' | null;
   /** Which column holds which field, as a person says. */
   readonly map?: ColumnMap;
+  /** Bounds within which files are read that are set otherwise; {@link INPUT_CAPS} lists them. */
+  readonly caps?: InputCaps;
   /** How units are matched: `exact` (the default), or `folded`, so that `T-7`, `T07` and `t 7` are one. */
   readonly units?: 'exact' | 'folded';
 }
 
-/** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
+/** Readings that were opened: walk `reader.inspections`, ask for the `source`, and close them. */
 export interface OpenedReadings {
   readonly reader: InspectionReader;
   /** Other sheets, hidden ones too, that hold a table of readings and were not read. */
@@ -42,6 +48,8 @@ export interface OpenedReadings {
   readonly book?: XlsxBook;
   /** What was read; complete once the inspections have been walked. */
   source(): SourceInfo;
+  /** Lets go of the workbook, which a thread of its own reads. What is forgotten without it is let go of some time later. */
+  close(): void;
 }
 
 /**
@@ -49,8 +57,9 @@ export interface OpenedReadings {
  *
  * @throws TreadlebookError `input_missing`, `input_unreadable`, `input_empty`, `header_missing`
  * @example
- * const { reader } = await openReadings('fleet.csv');
+ * const { reader, close } = await openReadings('fleet.csv');
  * for await (const inspection of reader.inspections) console.log(inspection.row);
+ * close();
  */
 export async function openReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenOptions = {}): Promise<OpenedReadings> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the input');
@@ -61,14 +70,25 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const dictionary = options.dictionary ?? fieldDictionary();
   const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
   if (format === 'xlsx') {
-    const bytes = await collect(hashed(all, hash));
-    const book = await openXlsx(bytes, { name });
-    const { reader, otherSheets } = await chooseSheet(book, options.sheet, readOptions);
-    return { ...opened(reader, name, hash, otherSheets), book };
+    const caps = capsOf('xlsx', options.caps?.xlsx);
+    const book = await openXlsxInWorker(await collect(hashed(all, hash), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes }), { ...caps, name });
+    try {
+      const { reader, otherSheets } = await chooseSheet(book, options.sheet, readOptions);
+      return { ...opened(reader, name, hash, otherSheets), book, close: () => book.close() };
+    } catch (error) {
+      book.close();
+      throw error;
+    }
   }
   if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
-  if (format === 'json') return opened(await readInspections(readJson(decodeText(await collect(hashed(all, hash))), name), readOptions), name, hash);
-  const table = await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
+  const other = otherFormat(head);
+  if (other) throw new TreadlebookError({ code: 'input_unreadable', where: name, ...other });
+  if (format === 'json') {
+    const caps = capsOf('json', options.caps?.json);
+    const text = decodeText(await collect(hashed(all, hash), { name, cap: 'json.fileBytes', most: caps.fileBytes }));
+    return opened(await readInspections(readJson(text, name, caps), readOptions), name, hash);
+  }
+  const table = await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined, caps: options.caps?.csv });
   return opened(await readTable(table, readOptions), name, hash);
 }
 
@@ -82,6 +102,7 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
       const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
       return { name, sheet: reader.sheet, sha256, rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
     },
+    close: () => undefined,
   };
 }
 
@@ -149,9 +170,25 @@ async function* hashed(chunks: AsyncIterable<Uint8Array>, hash: Hash): AsyncGene
   }
 }
 
-/** All chunks as one. */
-export async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+/** How many bytes of a file are gathered at most, and which cap says so. */
+interface GatherCap {
+  readonly name: string;
+  readonly cap: string;
+  readonly most: number;
+}
+
+/**
+ * All chunks as one, in memory that threads share.
+ *
+ * @throws TreadlebookError `input_unreadable` as soon as there are too many bytes
+ */
+export async function collect(chunks: AsyncIterable<Uint8Array>, { name, cap, most }: GatherCap): Promise<Uint8Array> {
   const pieces: Uint8Array[] = [];
-  for await (const chunk of chunks) pieces.push(chunk);
-  return pieces.length === 1 ? pieces[0]! : Buffer.concat(pieces);
+  let length = 0;
+  for await (const chunk of chunks) {
+    length += chunk.length;
+    if (length > most) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `the file holds more than ${most} bytes`, mend: raiseCap(cap, most) });
+    pieces.push(chunk);
+  }
+  return shareBytes(pieces);
 }

@@ -1,8 +1,10 @@
 import { basename } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
+import { capsOf, type InputCaps } from '../formats/input-caps.js';
 import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
-import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
+import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import type { Problem } from '../readings/problem.js';
 import { evaluateStrokes } from '../strokes/evaluate-strokes.js';
 import { isStrokeTable, readStrokes, type ReadStrokes } from '../strokes/read-strokes.js';
@@ -18,6 +20,8 @@ export interface OpenStrokesOptions {
   /** The name for messages and Provenance; a path's own name when left out. */
   readonly name?: string;
   readonly dateOrder?: 'dmy' | 'mdy' | null;
+  /** Bounds within which files are read that are set otherwise. */
+  readonly caps?: InputCaps;
 }
 
 /** Strokes that were found, if any, and what could not be taken as it stood. */
@@ -35,15 +39,17 @@ export interface OpenedStrokes {
  */
 export async function openStrokes(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenStrokesOptions = {}): Promise<OpenedStrokes & { readonly strokes: EvaluatedStrokes }> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the strokes');
-  const bytes = await collect(await chunksOf(input));
+  const caps = capsOf('xlsx', options.caps?.xlsx);
+  const bytes = await collect(await chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
   const format = formatOf(name, bytes.subarray(0, 64));
   const hash = sha256(bytes);
   if (format === 'xlsx') {
-    const { strokes, problems } = await strokesOfBook(await openXlsx(bytes, { name }), { ...options, name }, hash);
+    const book = await openXlsxInWorker(bytes, { ...caps, name });
+    const { strokes, problems } = await strokesOfBook(book, { ...options, name }, hash).finally(() => book.close());
     if (strokes !== null) return { strokes, problems };
     throw new TreadlebookError({ code: 'header_missing', where: name, what: 'no sheet has the columns unit, position and stroke', mend: `name the sheet ${STROKES_SHEET} and put the column names above the rows` });
   }
-  const table = format === 'json' ? readJson(decodeText(bytes), name) : await readCsv(once(bytes), { name, delimiter: format === 'tsv' ? '\t' : undefined });
+  const table = format === 'json' ? readJson(decodeText(bytes), name, options.caps?.json) : await readCsv(once(bytes), { name, delimiter: format === 'tsv' ? '\t' : undefined, caps: options.caps?.csv });
   const read = await readStrokes(table, { name, dateOrder: options.dateOrder, sheet: name });
   if (read.strokes.length === 0) throw new TreadlebookError({ code: 'input_empty', where: name, what: 'there is no brake chamber below the header', mend: 'type or paste at least one row' });
   return { strokes: evaluated(read, name, hash), problems: read.problems };

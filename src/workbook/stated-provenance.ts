@@ -1,4 +1,4 @@
-import { openXlsx } from '../formats/read-xlsx.js';
+import type { XlsxBook } from '../formats/read-xlsx.js';
 import { plainValue } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { isIsoDate } from './asked-period.js';
@@ -18,9 +18,9 @@ const NOTHING: StatedProvenance = { limitSet: null, from: null, to: null };
 const LONGEST = 180;
 
 /** Reads what a workbook says on its sheet Provenance. A table that is no workbook, and a workbook that is none of ours, say nothing. */
-export async function statedProvenance(workbook: Uint8Array | null): Promise<StatedProvenance> {
-  if (workbook === null) return NOTHING;
-  const said = await linesOf(workbook);
+export async function statedProvenance(book: Pick<XlsxBook, 'sheets'> | undefined): Promise<StatedProvenance> {
+  if (!book) return NOTHING;
+  const said = await linesOf(book);
   const words = said.get(PROVENANCE_LABELS.limitSet) ?? '';
   const day = (label: string): string | null => (isIsoDate(said.get(label)) ? said.get(label)! : null);
   const [from, to] = [day(PROVENANCE_LABELS.summariesFrom), day(PROVENANCE_LABELS.summariesUpTo)];
@@ -31,10 +31,10 @@ export async function statedProvenance(workbook: Uint8Array | null): Promise<Sta
   };
 }
 
-async function linesOf(workbook: Uint8Array): Promise<ReadonlyMap<string, string>> {
+async function linesOf({ sheets }: Pick<XlsxBook, 'sheets'>): Promise<ReadonlyMap<string, string>> {
   const said = new Map<string, string>();
   try {
-    const sheet = (await openXlsx(workbook)).sheets.find(({ name }) => name === PROVENANCE_SHEET);
+    const sheet = sheets.find(({ name }) => name === PROVENANCE_SHEET);
     for await (const { cells } of sheet?.table().rows ?? []) {
       const [label, value] = [plainValue(cells[0]), plainValue(cells[1])];
       if (typeof label === 'string' && typeof value === 'string' && !said.has(label)) said.set(label, value.slice(0, LONGEST));

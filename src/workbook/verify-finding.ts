@@ -27,6 +27,7 @@ export const FINDINGS = {
   hidden_rows: 'Rows do not show',
   hidden_columns: 'Columns do not show',
   hidden_sheet: 'A sheet does not show',
+  left_alone: 'The workbook reaches beyond its cells; nothing was run or fetched',
   name_changed: 'A defined name does not point where it should',
 } as const;
 

@@ -1,6 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
+import { capsOf, type InputCaps } from '../formats/input-caps.js';
+import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
+import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { plainEvaluation } from '../fleet/plain-evaluation.js';
@@ -21,6 +22,7 @@ import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { AppearedNames } from './appeared-names.js';
 import { EntriesSha256 } from './entries-sha256.js';
 import { planOf } from './evaluate-readings.js';
+import { chunksOf, collect } from './open-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
@@ -57,6 +59,8 @@ export interface VerifyOptions {
   readonly limits?: LimitsGiven;
   /** The name for messages; a path's own name when left out. */
   readonly name?: string;
+  /** Bounds within which the workbook is read that are set otherwise; {@link INPUT_CAPS} lists them. */
+  readonly caps?: InputCaps;
 }
 
 /**
@@ -69,19 +73,10 @@ export interface VerifyOptions {
  */
 export async function verifyWorkbook(input: string | Uint8Array, options: VerifyOptions = {}): Promise<Verification> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the workbook');
-  const bytes = typeof input === 'string' ? await bytesOf(input) : input;
-  const book = await openXlsx(bytes, { name });
-  return new WorkbookVerifier(bytes, book, name).verify(options.limits);
-}
-
-async function bytesOf(path: string): Promise<Uint8Array> {
-  try {
-    return await readFile(path);
-  } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    const missing = code === 'ENOENT';
-    throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: path, what: missing ? 'there is no such file' : `it cannot be opened (${code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
-  }
+  const caps = capsOf('xlsx', options.caps?.xlsx);
+  const bytes = await collect(await chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
+  const book = await openXlsxInWorker(bytes, { ...caps, name });
+  return new WorkbookVerifier(bytes, book, name).verify(options.limits).finally(() => book.close());
 }
 
 /** The measures for diagnosis that a workbook shows. A name that is none of them takes no part. */
@@ -109,9 +104,11 @@ class WorkbookVerifier {
     const set = limits === undefined ? this.planNamedBy(provenance) : planOf(limits);
     if (reader === null) {
       this.verifySheets(provenance);
+      await this.verifyLeftAlone();
       return this.verification(set);
     }
     await this.compare(set, await this.readerWith(set.dictionary), provenance);
+    await this.verifyLeftAlone();
     return this.verification(set);
   }
 
@@ -266,6 +263,18 @@ class WorkbookVerifier {
     const lines: Line[] = [];
     for await (const row of sheet.stored().rows) lines.push(lineOf(row));
     return lines;
+  }
+
+  /** Sheets that are none of ours are walked for what their formulas reach for. */
+  private async verifyLeftAlone(): Promise<void> {
+    const ours = [...sheetPurposes(EVERY_PART).keys()].map((name) => name.toLowerCase());
+    for (const sheet of this.book.sheets.filter(({ name }) => !ours.includes(name.toLowerCase()))) {
+      if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: sheet.name, found: 'hidden', expected: 'a sheet that shows' });
+      for await (const _row of sheet.table().rows) continue;
+    }
+    for (const { kind, sheet, cell, text } of this.book.findings) {
+      if (kind === 'outside') this.tally.add({ code: 'left_alone', sheet, cell, found: text, expected: 'nothing of the kind' });
+    }
   }
 
   private verification({ set: { id, title }, sha256: hash }: LimitPlan): Verification {

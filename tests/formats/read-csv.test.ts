@@ -126,16 +126,16 @@ describe('readCsv refuses', () => {
     ['a quote that never closes', 'a,b\n1,"2\n3\n4,5\n', {}, 'fleet.csv, line 2', 'a quote opens here and never closes'],
     ['text after a closing quote', 'a,b\n"x\ny"z,2\n', {}, 'fleet.csv, line 3', 'text follows a closing quote'],
     ['a quote after a closing quote and a blank', 'a\n"x" "y"\n', {}, 'fleet.csv, line 2', 'text follows a closing quote'],
-    ['a field too long', 'a\nb,12345678901\n', { maxFieldLength: 10 }, 'fleet.csv, line 2', 'the field is longer than 10 characters'],
-    ['a quoted field too long', 'a\n"1234567890""1"\n', { maxFieldLength: 10 }, 'fleet.csv, line 2', 'the field is longer than 10 characters'],
-    ['too many columns', 'a\n1,2,3,4\n', { maxColumns: 3 }, 'fleet.csv, line 2', 'the record has more than 3 columns'],
+    ['a field too long', 'a\nb,12345678901\n', { caps: { fieldLength: 10 } }, 'fleet.csv, line 2', 'the field is longer than 10 characters'],
+    ['a quoted field too long', 'a\n"1234567890""1"\n', { caps: { fieldLength: 10 } }, 'fleet.csv, line 2', 'the field is longer than 10 characters'],
+    ['too many columns', 'a\n1,2,3,4\n', { caps: { columns: 3 } }, 'fleet.csv, line 2', 'the record has more than 3 columns'],
     ['more columns than a sheet has', `${','.repeat(16_384)}\n`, {}, 'fleet.csv, line 1', 'the record has more than 16384 columns'],
   ])('%s', async (_case, csv, options, where, what) => {
     await expect(readRows(csv, { ...options, delimiter: ',', name: 'fleet.csv' })).rejects.toMatchObject({ name: 'TreadlebookError', code: 'input_unreadable', where, what, mend: expect.any(String) });
   });
 
   it('takes fields and rows right up to the caps', async () => {
-    expect(await readCells('1234567890,"""234567890"\n', { maxFieldLength: 10, maxColumns: 2 })).toStrictEqual([['1234567890', '"234567890']]);
+    expect(await readCells('1234567890,"""234567890"\n', { caps: { fieldLength: 10, columns: 2 } })).toStrictEqual([['1234567890', '"234567890']]);
     expect(await readCells(','.repeat(16_383))).toStrictEqual([Array.from({ length: 16_384 }, () => '')]);
   });
 

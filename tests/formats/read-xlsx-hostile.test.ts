@@ -96,7 +96,7 @@ describe('places that are none', () => {
 
   it('a few far cells that would make a huge table', async () => {
     const far = Array.from({ length: 4000 }, (_, row) => `<row r="${row + 1}"><c r="XFD${row + 1}"><v>1</v></c></row>`).join('');
-    expect(await outcome(await makeXlsx(far))).toStrictEqual(refusal(`${sheet}, cell XFD3052`, 'the sheet spreads over more than 50000000 cells'));
+    expect(await outcome(await makeXlsx(far))).toStrictEqual(refusal(`${sheet}, cell XFD3052`, 'there are more than 50000000 cells left out before later ones'));
   });
 });
 
@@ -149,7 +149,7 @@ describe('XML', () => {
   });
 
   it('with a million elements that are neither rows nor cells', async () => {
-    expect(await outcome(await broken(sheetXml('<x/>'.repeat(1_000_001))))).toStrictEqual(refusal('fleet.xlsx, sheet S', 'more than 1000000 elements here are neither rows nor cells'));
+    expect(await outcome(await broken(sheetXml('<x/>'.repeat(1_000_001))))).toStrictEqual(refusal('fleet.xlsx, sheet S', 'there are more than 1000000 elements here that are neither rows nor cells'));
   });
 
   it.each([
@@ -254,8 +254,8 @@ describe('files that are no workbook', () => {
     ['an old .xls', Buffer.concat([Buffer.from('d0cf11e0a1b11ae1', 'hex'), Buffer.from('Workbook', 'utf16le')]), 'the file is an old binary workbook (.xls) or an encrypted one'],
     ['an encrypted one', Buffer.concat([Buffer.from('d0cf11e0a1b11ae1', 'hex'), Buffer.from('EncryptedPackage', 'utf16le')]), 'the workbook is encrypted with a password'],
     ['a PDF', text('%PDF-1.7'), 'the file is a PDF'],
-    ['a web page', text('\ufeff\r\n<html xmlns:x="urn:schemas-microsoft-com:office:excel"><table>'), "the file is a web page saved under a workbook's name"],
-    ['a web page in UTF-16', Buffer.from('\ufeff<!DOCTYPE html>', 'utf16le'), "the file is a web page saved under a workbook's name"],
+    ['a web page', text('\ufeff\r\n<html xmlns:x="urn:schemas-microsoft-com:office:excel"><table>'), "the file is a web page saved under another format's name"],
+    ['a web page in UTF-16', Buffer.from('\ufeff<!DOCTYPE html>', 'utf16le'), "the file is a web page saved under another format's name"],
     ['an XML spreadsheet of 2003', text('<?xml version="1.0"?><?mso-application progid="Excel.Sheet"?>'), 'the file is an XML spreadsheet of 2003'],
     ['CSV text', text('unit,loss\n'), 'the file is not a workbook'],
     ['half a zip', text('PK\u0003\u0004'), /the zip is damaged/],

@@ -123,7 +123,7 @@ describe('a workbook by LibreOffice', () => {
     const expected = await exceljsRows(converted);
     const again = new ExcelJS.Workbook();
     await again.xlsx.load(converted as unknown as ExcelJS.Buffer);
-    expect(book.findings).toStrictEqual(['The sheet Hid is hidden.']);
+    expect(book.findings).toStrictEqual([{ kind: 'hidden sheet', sheet: 'Hid', cell: '', text: 'The sheet Hid is hidden.' }]);
     for (const { name, table, rowsWithFormulas } of book.sheets) {
       expectSameRows(plainRows(await all(table().rows), false), expected[name]);
       for (const { number, formulas } of await all(rowsWithFormulas())) {

@@ -111,7 +111,7 @@ describe('formulas', () => {
       { number: 2, cells: [3, 9], formulas: ['C2+$D$1', null, 'SUM(A1:A2*2)'] },
       { number: 3, cells: ['', 1], formulas: ['""', null] },
     ]);
-    expect((await readSheet(bytes))[1]).toStrictEqual({ number: 2, cells: [3, 9] });
+    expect((await readSheet(bytes))[1]).toStrictEqual({ number: 2, cells: [3, 9], unstored: [2] });
   });
 
   it('that share one which is not there are an error, and only where formulas are asked for', async () => {
@@ -144,11 +144,11 @@ describe('the workbook', () => {
     expect(book.application).toBe('Some Program');
     expect(book.sheets.map(({ name, state }) => [name, state])).toStrictEqual([['A&B', 'visible'], ['Hid', 'hidden'], ['Very', 'veryHidden']]);
     expect([...book.definedNames]).toStrictEqual([['limit', 'Hid!$A$1'], ['Hid!_xlnm.Print_Titles', 'Hid!$1:$1'], ['__proto__', '1']]);
-    expect(book.findings).toStrictEqual([
-      'The workbook holds macros; they were not run.',
-      'The workbook has a link to other files; nothing was fetched.',
-      'The sheet Hid is hidden.',
-      'The sheet Very is hidden so that only a program can show it.',
+    expect(book.findings.map(({ kind, sheet, text }) => [kind, sheet, text])).toStrictEqual([
+      ['outside', '', 'The workbook holds macros; they were not run.'],
+      ['outside', '', 'The workbook has a link to other files; nothing was fetched.'],
+      ['hidden sheet', 'Hid', 'The sheet Hid is hidden.'],
+      ['hidden sheet', 'Very', 'The sheet Very is hidden so that only a program can show it.'],
     ]);
   });
 

@@ -76,7 +76,7 @@ describe('a messy sheet is read as a person reads it', () => {
   });
 });
 
-/** Every code, and whether a table with one row per inspection can give it; that of other shapes is exempt. */
+/** Every code, and whether a table with one row per inspection can give it; that of other shapes is exempt, and what is in a workbook beside its cells. */
 const CODES: Readonly<Record<ProblemCode, 'table' | 'other shapes'>> = {
   not_understood: 'table',
   implausible: 'table',
@@ -85,6 +85,7 @@ const CODES: Readonly<Record<ProblemCode, 'table' | 'other shapes'>> = {
   header_twice: 'table',
   header_assumed: 'table',
   sheet_not_read: 'table',
+  left_alone: 'other shapes',
   row_set_aside: 'table',
   not_placed: 'other shapes',
   cells_beyond_header: 'table',

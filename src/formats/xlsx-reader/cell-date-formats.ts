@@ -1,6 +1,6 @@
 import { dateFormat } from './date-formats.js';
 import { decodeXmlEscapes } from './decode-xml-escapes.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import { readShortPart } from './xml-reader.js';
 import type { ZipParts } from './zip-parts.js';
 

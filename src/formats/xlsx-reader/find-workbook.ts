@@ -1,7 +1,7 @@
 import { readRelationships } from './relationships.js';
 import type { Relationship } from './relationships.js';
 import { unreadable } from './unreadable.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import type { ZipParts } from './zip-parts.js';
 
 const USUAL_PART = 'xl/workbook.xml';
@@ -20,7 +20,10 @@ export async function findWorkbook(parts: ZipParts, caps: XlsxCaps): Promise<{ p
   if (/^word\//i.test(part) || parts.has('word/document.xml')) throw unreadable(parts.fileName, 'the file is a text document', 'copy its table into a spreadsheet and save that as .xlsx');
   if (/^ppt\//i.test(part) || parts.has('ppt/presentation.xml')) throw refuse('the file is a presentation');
   if (parts.has(part)) return { part, packageLinks };
+  if (parts.names().some((name) => /(?:^|\/)Index(?:\.zip$|\/.*\.iwa$)/i.test(name))) throw refuse('the file is a Numbers spreadsheet (.numbers)');
   if (parts.has('mimetype')) throw refuse(await describeOpenDocument(parts));
+  const inside = parts.names().find((name) => /\.(?:csv|tsv|xlsx|xlsm|json)$/i.test(name));
+  if (inside !== undefined) throw unreadable(parts.fileName, `the file is a zip that holds ${inside.slice(0, 100)}`, 'unpack it and name that file');
   throw refuse('the zip holds no workbook');
 }
 

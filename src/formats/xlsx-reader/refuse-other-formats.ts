@@ -1,4 +1,5 @@
 import { TreadlebookError } from '../../util/treadlebook-error.js';
+import { otherFormat } from '../other-format.js';
 import { unreadable } from './unreadable.js';
 
 const OLE = [0xd0, 0xcf, 0x11, 0xe0];
@@ -6,7 +7,7 @@ const ZIP = [0x50, 0x4b];
 
 /**
  * Refuses, by its first bytes, a file that is no zip, and says what it is instead: empty, an old or a
- * password-protected workbook, a PDF, a web page, an XML spreadsheet of 2003.
+ * password-protected workbook, or what {@link otherFormat} knows.
  *
  * @throws TreadlebookError `input_empty` or `input_unreadable`
  */
@@ -16,14 +17,8 @@ export function refuseOtherFormats(bytes: Uint8Array, name: string): void {
   }
   if (startsWith(bytes, ZIP)) return;
   if (startsWith(bytes, OLE)) throw refuseOle(bytes, name);
-  const head = Buffer.from(bytes.subarray(0, 2048)).toString('latin1').replaceAll('\0', '').replace(/^(?:\xef\xbb\xbf|\xff\xfe|\xfe\xff)/, '').trimStart();
-  if (head.startsWith('%PDF-')) throw unreadable(name, 'the file is a PDF', 'export the table as .xlsx or .csv');
-  if (/progid="Excel\.Sheet"|urn:schemas-microsoft-com:office:spreadsheet/.test(head)) {
-    throw unreadable(name, 'the file is an XML spreadsheet of 2003');
-  }
-  if (/^(?:<!doctype html|<html|<head|<meta|<table|<!--|mime-version:)/i.test(head)) {
-    throw unreadable(name, 'the file is a web page saved under a workbook\'s name');
-  }
+  const other = otherFormat(bytes);
+  if (other) throw unreadable(name, other.what, other.mend);
   throw unreadable(name, 'the file is not a workbook', 'name it .csv if it is CSV text; otherwise save it as .xlsx');
 }
 

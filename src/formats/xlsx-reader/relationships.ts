@@ -1,5 +1,5 @@
 import { posix } from 'node:path';
-import type { XlsxCaps } from './xlsx-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import { readShortPart } from './xml-reader.js';
 import type { ZipParts } from './zip-parts.js';
 

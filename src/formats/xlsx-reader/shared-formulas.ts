@@ -1,3 +1,4 @@
+import { raiseCap } from '../input-caps.js';
 import { shiftFormula } from './shift-formula.js';
 import { unreadable } from './unreadable.js';
 import type { XmlAttributes } from './xml-reader.js';
@@ -41,7 +42,7 @@ export class SharedFormulas {
     found.shift ??= shiftFormula(found.formula.text);
     const formula = found.shift(row - found.formula.row, column - found.formula.column);
     this.#length += formula.length;
-    if (this.#length > this.#maxLength) throw unreadable(this.#where(), `the shared formulas come to more than ${this.#maxLength} characters`);
+    if (this.#length > this.#maxLength) throw unreadable(this.#where(), `the shared formulas come to more than ${this.#maxLength} characters`, raiseCap('xlsx.expandedFormulas', this.#maxLength));
     return formula;
   }
 

@@ -1,6 +1,7 @@
 import { TextRuns } from './text-runs.js';
 import { unreadable } from './unreadable.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import { raiseCap } from '../input-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import { XmlReader } from './xml-reader.js';
 import type { XmlHandlers } from './xml-reader.js';
 import type { ZipParts } from './zip-parts.js';
@@ -26,7 +27,7 @@ export async function readSharedStrings(parts: ZipParts, part: string, caps: Xls
     close() {
       if (item === null || item.close()) return;
       item = null;
-      if (strings.push(runs.take()) > caps.sharedStrings) throw unreadable(where(), `there are more than ${caps.sharedStrings} shared strings`);
+      if (strings.push(runs.take()) > caps.sharedStrings) throw unreadable(where(), `there are more than ${caps.sharedStrings} shared strings`, raiseCap('xlsx.sharedStrings', caps.sharedStrings));
     },
   };
   const reader = new XmlReader(handlers, caps, where);

@@ -1,7 +1,9 @@
 import { columnLetters } from '../../util/column-letters.js';
 import type { RawCell } from '../../util/raw-table.js';
+import { raiseCap, type XlsxCaps } from '../input-caps.js';
 import { parseCellPosition, parseCount } from './cell-position.js';
 import { readCellValue } from './cell-value.js';
+import { mayReachOut } from './outside-formulas.js';
 import { SharedFormulas, type StoredFormula } from './shared-formulas.js';
 import type { SheetContext } from './sheet-context.js';
 import { ESCAPE_LENGTH, TextRuns, finishText, tooLong } from './text-runs.js';
@@ -14,7 +16,16 @@ export interface RowWithFormulas {
   readonly cells: readonly RawCell[];
   /** As long as `cells`, or longer where a formula has no stored value. */
   readonly formulas: readonly (string | null)[];
+  readonly shared?: SharedPlaces;
+  /** 0-based columns of formulas without a stored value. */
+  readonly unstored?: readonly number[];
 }
+
+/** Which cells of a row hold a long shared string: their columns, counted from 0, each followed by the string's number. */
+export type SharedPlaces = readonly number[];
+
+/** A text of so many characters is long. */
+const LONG_TEXT = 64;
 
 /** A row as the sheet stores it: {@link RowWithFormulas} with its formulas not written out, and whether it shows. */
 export interface StoredRow {
@@ -23,6 +34,7 @@ export interface StoredRow {
   /** As long as `cells`, or longer where a formula has no stored value. */
   readonly formulas: readonly (StoredFormula | null)[];
   readonly hidden: boolean;
+  readonly shared?: SharedPlaces;
 }
 
 /** Columns that do not show, both counted from 1. */
@@ -54,13 +66,19 @@ export class SheetReader implements XmlHandlers {
   #text = '';
   #row = 0;
   #column = 0;
-  #places = 0;
+  #held = 0;
+  #blanks = 0;
   #cellElements = 0;
   #others = 0;
+  #merges = 0;
+  #validations = 0;
+  #rowLength = 0;
   #cells: RawCell[] = [];
   #formulas: (string | null)[] = [];
   #stored: (StoredFormula | null)[] = [];
   #hidden = false;
+  #sharedPlaces: number[] = [];
+  #unstored: number[] = [];
   #type: string | undefined;
   #style: string | undefined;
   #value: string | null = null;
@@ -82,7 +100,7 @@ export class SheetReader implements XmlHandlers {
   };
 
   open(name: string, attributes: XmlAttributes, parent: string): void {
-    if (this.#skipped > 0) this.#skip();
+    if (this.#skipped > 0) this.#skip(name);
     else if (this.#state === 'inline') this.#inline.open(name);
     else if (this.#state === 'row' && name === 'c') this.#openCell(attributes);
     else if (this.#state === 'cell' && name === 'v') this.#gather('value');
@@ -95,7 +113,7 @@ export class SheetReader implements XmlHandlers {
     else if (this.#state === 'outside' && name === 'sheetData') this.#state = 'sheetData';
     else if (this.#state === 'outside' && name === 'cols') this.#state = 'cols';
     else if (this.#state === 'cols' && name === 'col') this.#openColumns(attributes);
-    else this.#skip();
+    else this.#skip(name);
   }
 
   text(text: string): void {
@@ -143,11 +161,17 @@ export class SheetReader implements XmlHandlers {
     }
   }
 
-  #skip(): void {
-    const { listLength } = this.#context.caps;
+  #skip(name: string): void {
     this.#skipped += 1;
-    this.#others += 1;
-    if (this.#others > listLength) throw unreadable(this.where(), `more than ${listLength} elements here are neither rows nor cells`);
+    if (name === 'mergeCell') this.#merges = this.#counted(this.#merges, 'merges', 'merged ranges');
+    else if (name === 'dataValidation') this.#validations = this.#counted(this.#validations, 'validations', 'data validations');
+    else this.#others = this.#counted(this.#others, 'elements', 'elements here that are neither rows nor cells');
+  }
+
+  #counted(before: number, cap: keyof Pick<XlsxCaps, 'merges' | 'validations' | 'elements' | 'cells' | 'blanks' | 'rowLength'>, words: string, more = 1): number {
+    const most = this.#context.caps[cap];
+    if (before + more > most) throw unreadable(this.where(), `there are more than ${most} ${words}`, raiseCap(`xlsx.${cap}`, most));
+    return before + more;
   }
 
   #checkRoot(name: string): void {
@@ -157,7 +181,7 @@ export class SheetReader implements XmlHandlers {
   #openColumns(attributes: XmlAttributes): void {
     const [first, last] = [parseCount(attributes['min'] ?? ''), parseCount(attributes['max'] ?? '')];
     if (isHidden(attributes, 'width') && first !== null && last !== null) this.hiddenColumns.push({ first, last });
-    this.#skip();
+    this.#skip('col');
   }
 
   #gather(state: 'value' | 'formula'): void {
@@ -176,6 +200,7 @@ export class SheetReader implements XmlHandlers {
     this.#hidden = isHidden(attributes, 'ht');
     this.#column = 0;
     this.#cellElements = 0;
+    this.#rowLength = 0;
     this.#state = 'row';
   }
 
@@ -205,9 +230,17 @@ export class SheetReader implements XmlHandlers {
 
   #endCell(): void {
     const value = this.#inlineText ?? (this.#value === null ? null : readCellValue(this.#type, this.#style, this.#value, this.#context, this.where));
+    const { formulas, caps, marksShared } = this.#context;
     if (value !== null) this.#place(this.#cells, value);
-    const { formulas, caps } = this.#context;
-    if (this.#formula === null || formulas === 'left out') return;
+    const length = typeof value === 'string' ? value.length : 0;
+    this.#rowLength = this.#counted(this.#rowLength, 'rowLength', 'characters in the row', length + (this.#formula?.length ?? 0));
+    if (marksShared && this.#type === 's' && length >= LONG_TEXT) this.#sharedPlaces.push(this.#column - 1, Number(this.#value));
+    if (this.#formula === null) return;
+    if (mayReachOut(this.#formula)) this.#context.onFormula(this.#formula, `${columnLetters(this.#column - 1)}${this.#row}`);
+    if (formulas === 'left out') {
+      if (this.#value === null && this.#inlineText === null) this.#unstored.push(this.#column - 1);
+      return;
+    }
     const text = finishText(this.#formula, caps.stringLength, this.where);
     if (formulas === 'as stored') {
       const formula = this.#shared.stored(text, this.#formulaAttributes, this.#row, this.#column);
@@ -224,13 +257,17 @@ export class SheetReader implements XmlHandlers {
   }
 
   #endRow(): void {
-    const { caps, formulas } = this.#context;
+    const { formulas } = this.#context;
     if (formulas === 'written out') while (this.#formulas.length < this.#cells.length) this.#formulas.push(null);
     if (formulas === 'as stored') while (this.#stored.length < this.#cells.length) this.#stored.push(null);
-    this.#places += Math.max(this.#cells.length, this.#formulas.length, this.#stored.length, this.#cellElements);
-    if (this.#places > caps.cells) throw unreadable(this.where(), `the sheet spreads over more than ${caps.cells} cells`);
-    if (formulas === 'as stored') this.storedRows.push({ number: this.#row, cells: this.#cells, formulas: this.#stored, hidden: this.#hidden });
-    else this.rows.push({ number: this.#row, cells: this.#cells, formulas: this.#formulas });
+    const places = Math.max(this.#cells.length, this.#formulas.length, this.#stored.length);
+    this.#held = this.#counted(this.#held, 'cells', 'cells in the sheet', this.#cellElements);
+    this.#blanks = this.#counted(this.#blanks, 'blanks', 'cells left out before later ones', Math.max(0, places - this.#cellElements));
+    const shared = this.#sharedPlaces.length === 0 ? {} : { shared: this.#sharedPlaces };
+    if (formulas === 'as stored') this.storedRows.push({ number: this.#row, cells: this.#cells, formulas: this.#stored, hidden: this.#hidden, ...shared });
+    else this.rows.push({ number: this.#row, cells: this.#cells, formulas: this.#formulas, ...shared, ...(this.#unstored.length === 0 ? {} : { unstored: this.#unstored }) });
+    if (this.#sharedPlaces.length > 0) this.#sharedPlaces = [];
+    if (this.#unstored.length > 0) this.#unstored = [];
     this.#cells = [];
     this.#formulas = [];
     this.#stored = [];

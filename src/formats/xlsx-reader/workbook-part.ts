@@ -1,6 +1,7 @@
 import { decodeXmlEscapes } from './decode-xml-escapes.js';
 import { unreadable } from './unreadable.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import { raiseCap } from '../input-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import { prefixedAttribute, readShortPart } from './xml-reader.js';
 import type { ZipParts } from './zip-parts.js';
 
@@ -27,7 +28,7 @@ export async function readWorkbookPart(parts: ZipParts, part: string, caps: Xlsx
     open(name, attributes, parent) {
       if (parent === '') root = name;
       inName = name === 'definedName' && parent === 'definedNames';
-      if (inName) names.push({ name: attributes['name'] ?? '', sheet: attributes['localSheetId'], text: '' });
+      if (inName && names.push({ name: attributes['name'] ?? '', sheet: attributes['localSheetId'], text: '' }) > caps.names) throw unreadable(where, `there are more than ${caps.names} defined names`, raiseCap('xlsx.names', caps.names));
       if (name === 'workbookPr') date1904 = ['1', 'true', 'on'].includes(attributes['date1904'] ?? '');
       if (name === 'sheet' && parent === 'sheets') {
         sheets.push({

@@ -1,11 +1,9 @@
 import { TextDecoder } from 'node:util';
 import { SaxesParser } from 'saxes';
 import { unreadable } from './unreadable.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import { raiseCap } from '../input-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 import type { ZipParts } from './zip-parts.js';
-
-/** The cap on the bytes of parts other than sheets and shared strings. */
-const SMALL_PART_BYTES = 64 * 1024 * 1024;
 
 /** Attributes by the name they are written with, prefix and all; the object has no prototype. */
 export type XmlAttributes = Readonly<Record<string, string>>;
@@ -46,8 +44,8 @@ export class XmlReader {
       const name = localName(tag.name);
       const parent = path.at(-1) ?? '';
       this.#elements += 1;
-      if (this.#elements > maxElements) throw unreadable(where(), `the XML holds more than ${maxElements} elements`);
-      if (path.push(name) > caps.xmlDepth) throw unreadable(where(), `the XML is nested more than ${caps.xmlDepth} deep`);
+      if (this.#elements > maxElements) throw unreadable(where(), `the XML holds more than ${maxElements} elements`, raiseCap('xlsx.elements', maxElements));
+      if (path.push(name) > caps.xmlDepth) throw unreadable(where(), `the XML is nested more than ${caps.xmlDepth} deep`, raiseCap('xlsx.xmlDepth', caps.xmlDepth));
       handlers.open(name, tag.attributes, parent);
     });
     parser.on('closetag', () => {
@@ -93,8 +91,8 @@ export class XmlReader {
 
 /** Reads one part of the package from beginning to end: a short one, with as many elements as a list may be long. */
 export async function readShortPart(parts: ZipParts, part: string, caps: XlsxCaps, handlers: XmlHandlers): Promise<void> {
-  const reader = new XmlReader(handlers, caps, () => `${parts.fileName}, part ${part}`, caps.listLength);
-  for await (const chunk of parts.read(part, Math.min(SMALL_PART_BYTES, caps.partBytes))) reader.write(chunk);
+  const reader = new XmlReader(handlers, caps, () => `${parts.fileName}, part ${part}`, caps.elements);
+  for await (const chunk of parts.read(part, 'smallPartBytes')) reader.write(chunk);
   reader.end();
 }
 

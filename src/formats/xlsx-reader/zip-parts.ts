@@ -2,9 +2,13 @@ import * as zlib from 'node:zlib';
 import yauzl from 'yauzl';
 import type { Entry, ZipFile } from 'yauzl';
 import { unreadable } from './unreadable.js';
-import type { XlsxCaps } from './xlsx-caps.js';
+import { raiseCap } from '../input-caps.js';
+import type { XlsxCaps } from '../input-caps.js';
 
+const SLICE = 65_536;
 const ENCRYPTED = 0x1;
+/** Below this many inflated bytes it does not matter how small the file is. */
+const ALWAYS_FINE = 1024 ** 3;
 /** zlib.crc32 came with Node 20.15. */
 const crc32: ((data: Uint8Array, value?: number) => number) | undefined = zlib.crc32;
 
@@ -31,7 +35,7 @@ export class ZipParts {
     const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     const entries = new Map<string, Entry>();
     const zip = await damaged(fileName, () => yauzl.fromBufferPromise(buffer, { lazyEntries: true, validateEntrySizes: true }));
-    const refuseCount = () => unreadable(fileName, `the zip holds more than ${caps.entries} entries`);
+    const refuseCount = () => unreadable(fileName, `the zip holds more than ${caps.entries} entries`, raiseCap('xlsx.entries', caps.entries));
     if (zip.entryCount > caps.entries) throw refuseCount();
     const walk = zip.eachEntry();
     for (;;) {
@@ -56,10 +60,10 @@ export class ZipParts {
   /**
    * The inflated bytes of a part.
    *
-   * @param maxBytes a tighter cap than that on every part
+   * @param cap which cap holds the part
    * @throws TreadlebookError `input_unreadable` when the part is missing, encrypted, damaged or too large
    */
-  async *read(part: string, maxBytes = this.#caps.partBytes): AsyncGenerator<Uint8Array> {
+  async *read(part: string, cap: 'partBytes' | 'smallPartBytes' = 'partBytes'): AsyncGenerator<Uint8Array> {
     const where = `${this.fileName}, part ${part}`;
     const entry = this.#entries.get(part.toLowerCase());
     if (!entry) throw unreadable(where, 'the part is missing');
@@ -71,7 +75,7 @@ export class ZipParts {
     try {
       for await (const chunk of unpack(packed, entry.compressionMethod, where)) {
         length += chunk.length;
-        if (length > maxBytes) throw unreadable(where, `the part holds more than ${maxBytes} bytes`);
+        if (length > this.#caps[cap]) throw unreadable(where, `the part holds more than ${this.#caps[cap]} bytes`, raiseCap(`xlsx.${cap}`, this.#caps[cap]));
         this.#count(part, length);
         if (crc32) sum = crc32(chunk, sum);
         yield chunk;
@@ -89,16 +93,26 @@ export class ZipParts {
     this.#inflated.set(part, length);
     let total = 0;
     for (const bytes of this.#inflated.values()) total += bytes;
-    if (total > this.#caps.totalBytes) throw unreadable(this.fileName, `its parts hold more than ${this.#caps.totalBytes} bytes`);
+    const { totalBytes, inflation } = this.#caps;
+    if (total > totalBytes) throw unreadable(this.fileName, `its parts hold more than ${totalBytes} bytes`, raiseCap('xlsx.totalBytes', totalBytes));
+    if (total > ALWAYS_FINE && total > inflation * this.#bytes.length) throw unreadable(this.fileName, `its parts hold more than ${inflation} bytes for each byte of the file`, raiseCap('xlsx.inflation', inflation));
   }
 }
 
-function unpack(packed: Buffer, method: number, where: string): AsyncIterable<Uint8Array> | Iterable<Uint8Array> {
-  if (method === 0) return [packed];
+function unpack(packed: Buffer, method: number, where: string): AsyncIterable<Uint8Array> {
+  if (method === 0) return inSlices(packed);
   if (method !== 8) throw unreadable(where, `the compression method ${method} is not known`);
-  const inflate = zlib.createInflateRaw({ chunkSize: 65_536 });
+  const inflate = zlib.createInflateRaw({ chunkSize: SLICE });
   inflate.end(packed);
   return inflate;
+}
+
+/** Bytes that are not compressed, in pieces, with a turn for whatever else waits now and then. */
+async function* inSlices(bytes: Buffer): AsyncGenerator<Uint8Array> {
+  for (let at = 0; at < bytes.length; at += SLICE) {
+    if (at % (16 * SLICE) === 0) await new Promise((resolve) => setImmediate(resolve));
+    yield bytes.subarray(at, at + SLICE);
+  }
 }
 
 async function damaged<T>(where: string, work: () => Promise<T>): Promise<T> {
