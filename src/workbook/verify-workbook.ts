@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { openXlsx, type XlsxBook, type XlsxSheet } from '../formats/read-xlsx.js';
 import type { Evaluation } from '../fleet/evaluation.js';
@@ -14,12 +13,14 @@ import { optionalColumnsOf } from '../readings/optional-columns.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
 import { columnLetters } from '../util/column-letters.js';
+import { fileChunks } from '../util/file-chunks.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { AppearedNames } from './appeared-names.js';
 import { EntriesSha256 } from './entries-sha256.js';
 import { planOf } from './evaluate-readings.js';
+import { collect } from './open-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
@@ -68,19 +69,9 @@ export interface VerifyOptions {
  */
 export async function verifyWorkbook(input: string | Uint8Array, options: VerifyOptions = {}): Promise<Verification> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the workbook');
-  const bytes = typeof input === 'string' ? await bytesOf(input) : input;
+  const bytes = typeof input === 'string' ? await collect(fileChunks(input)) : input;
   const book = await openXlsx(bytes, { name });
   return new WorkbookVerifier(bytes, book, name).verify(options.limits);
-}
-
-async function bytesOf(path: string): Promise<Uint8Array> {
-  try {
-    return await readFile(path);
-  } catch (cause) {
-    const { code } = cause as NodeJS.ErrnoException;
-    const missing = code === 'ENOENT';
-    throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: path, what: missing ? 'there is no such file' : `it cannot be opened (${code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
-  }
 }
 
 /** The measures for diagnosis that a workbook shows. A name that is none of them takes no part. */
