@@ -1,9 +1,10 @@
 import { extname } from 'node:path';
-import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage } from './parse-command.js';
+import { progressOn } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { tell, type Terminal } from './terminal.js';
+import { writeOutput } from './write-output.js';
 
 const OPTIONS = { output: { type: 'string', short: 'o' }, limits: { type: 'string' }, rows: { type: 'string' }, force: { type: 'boolean' } } as const;
 
@@ -21,13 +22,14 @@ export async function blankCommand(args: readonly string[], terminal: Terminal):
   if (!Number.isInteger(rows) || rows < 1 || rows > MOST_ROWS) throw usage('blank', `--rows ${JSON.stringify(values['rows'])} is not a whole number from 1 to ${MOST_ROWS}`, 'write one, such as --rows 100');
   const limits = values['limits'] as string | undefined;
   refuseOwnInput(output, limitFiles(limits));
+  const force = values['force'] === true;
   const ending = extname(output).toLowerCase();
   if (ending === '.xlsx') {
     const { blankWorkbook } = await import('../workbook/write-workbook.js');
-    await writeFileAtomically(output, blankWorkbook({ limits, rows }), values['force'] === true);
+    await writeOutput(output, blankWorkbook({ limits, rows }), force, progressOn(terminal));
   } else if (ending === '.csv' || ending === '.tsv') {
     const { blankCsv } = await import('../workbook/evaluated-csv.js');
-    await writeFileAtomically(output, blankCsv(limits, ending === '.tsv' ? '\t' : ','), values['force'] === true);
+    await writeOutput(output, blankCsv(limits, ending === '.tsv' ? '\t' : ','), force, progressOn(terminal));
   } else {
     throw usage('blank', `the output ${JSON.stringify(output)} has no ending that says its format`, 'end it in .xlsx, .csv or .tsv');
   }

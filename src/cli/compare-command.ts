@@ -1,12 +1,15 @@
 import { extname } from 'node:path';
 import { keyingsAgree } from '../readings/compare-inspections.js';
-import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { outputTarget } from '../util/output-target.js';
 import type { ComparedReadings } from '../workbook/compare-readings.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { progressOn } from './progress.js';
 import { refuseOwnInput } from './refuse-own-input.js';
-import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
+import { standardInput } from './standard-input.js';
+import { tell, writeOut, type Terminal } from './terminal.js';
+import { writeOutput } from './write-output.js';
 
 const OPTIONS = {
   output: { type: 'string', short: 'o' },
@@ -21,20 +24,23 @@ const OPTIONS = {
 export async function compareCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('compare', args, OPTIONS, { least: 2, most: 2, what: 'one of the two files to compare, A and B,' });
   const settings = settingsOf(values, words);
-  if (settings.output !== null) refuseOwnInput(settings.output, words);
+  const force = values['force'] === true;
+  if (settings.output !== null) {
+    refuseOwnInput(settings.output, words);
+    outputTarget(settings.output, force);
+  }
   const { compareReadings } = await import('../workbook/compare-readings.js');
-  const progress = progressLine(terminal);
-  const [a, b] = words.map((word) => (word === '-' ? process.stdin : word));
+  const progress = progressOn(terminal);
+  const [a, b] = words.map((word) => (word === '-' ? standardInput() : word));
   const [nameOfA, nameOfB] = words.map((word) => (word === '-' ? 'standard input' : undefined));
   const compared = await compareReadings(a!, b!, {
     names: { a: nameOfA, b: nameOfB },
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
     caps: capsOption('compare', values['caps'] as string | undefined),
-    onProgress: (count) => progress.show(`${count} inspections`),
-  });
-  progress.clear();
-  if (settings.output !== null) await writeOutput(compared, settings.output, values['force'] === true);
+    onProgress: progress.onProgress,
+  }).finally(progress.clear);
+  if (settings.output !== null) await writeOutput(settings.output, await outputOf(compared, settings.output), force, progress);
   if (values['json'] === true) {
     const { comparisonJson } = await import('../workbook/comparison-json.js');
     await writeOut(terminal, comparisonJson(compared));
@@ -66,16 +72,16 @@ function settingsOf(values: ParsedCommand['values'], words: readonly string[]): 
   return { output, dateOrder, sheet: values['sheet'] as string | undefined };
 }
 
-async function writeOutput(compared: ComparedReadings, output: string, force: boolean): Promise<void> {
+async function outputOf(compared: ComparedReadings, output: string): Promise<AsyncIterable<Uint8Array | string> | Iterable<Uint8Array | string>> {
   const ending = extname(output).toLowerCase();
   if (ending === '.xlsx') {
     const { comparisonWorkbook } = await import('../workbook/comparison-workbook.js');
-    return writeFileAtomically(output, comparisonWorkbook(compared), force);
+    return comparisonWorkbook(compared);
   }
   if (ending === '.json') {
     const { comparisonJson } = await import('../workbook/comparison-json.js');
-    return writeFileAtomically(output, comparisonJson(compared), force);
+    return comparisonJson(compared);
   }
   const { comparisonCsv } = await import('../workbook/comparison-csv.js');
-  return writeFileAtomically(output, comparisonCsv(compared), force);
+  return comparisonCsv(compared);
 }

@@ -5,12 +5,15 @@ import type { InputCaps } from '../formats/input-caps.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
-import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { outputTarget } from '../util/output-target.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { progressOn } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
-import { progressLine, tell, writeOut, type Terminal } from './terminal.js';
+import { standardInput } from './standard-input.js';
+import { tell, writeOut, type Terminal } from './terminal.js';
+import { writeOutput } from './write-output.js';
 
 const OPTIONS = {
   output: { type: 'string', short: 'o' },
@@ -38,14 +41,18 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   const input = words[0]!;
   const settings = settingsOf(values, input);
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
-  const progress = progressLine(terminal);
-  if (settings.output !== null) refuseOwnInput(settings.output, [input, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
+  const progress = progressOn(terminal);
+  const force = values['force'] === true;
+  if (settings.output !== null) {
+    refuseOwnInput(settings.output, [input, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
+    outputTarget(settings.output, force);
+  }
   const map = await columnMapOf(settings.map, settings.limits);
-  const fleet = await evaluateReadings(input === '-' ? process.stdin : input, {
+  const fleet = await evaluateReadings(input === '-' ? standardInput() : input, {
     name: input === '-' ? 'standard input' : undefined,
     limits: settings.limits,
     ...settings.period,
-    baseline: settings.baseline === '-' ? process.stdin : settings.baseline,
+    baseline: settings.baseline === '-' ? standardInput() : settings.baseline,
     baselineName: settings.baseline === '-' ? 'standard input' : undefined,
     dateOrder: settings.dateOrder,
     sheet: settings.sheet,
@@ -53,14 +60,14 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
     map,
     units: settings.units,
     caps: settings.caps,
-    onProgress: (count) => progress.show(`${count} inspections`),
-  });
-  progress.clear();
+    onRead: progress.onRead,
+    onProgress: progress.onProgress,
+  }).finally(progress.clear);
   if (values['show-map'] === true) {
     const { columnMapText } = await import('../readings/column-map.js');
     await writeOut(terminal, [columnMapText(fleet.columns, fleet.plan.dictionary)]);
   }
-  if (settings.output !== null) await writeOutput(fleet, settings.output, values['force'] === true);
+  if (settings.output !== null) await writeOutput(settings.output, await outputOf(fleet, settings.output), force, progress);
   if (values['json'] === true) {
     const { evaluationJson } = await import('../workbook/evaluation-json.js');
     await writeOut(terminal, evaluationJson(fleet));
@@ -116,16 +123,16 @@ async function columnMapOf(path: string | undefined, limits: string | undefined)
   return parseColumnMap(text, path, fieldDictionary(limitSetOf(limits).columns));
 }
 
-async function writeOutput(fleet: EvaluatedFleet, output: string, force: boolean): Promise<void> {
+async function outputOf(fleet: EvaluatedFleet, output: string): Promise<AsyncIterable<Uint8Array | string> | Iterable<Uint8Array | string>> {
   const ending = extname(output).toLowerCase();
   if (ending === '.xlsx') {
     const { workbookOf } = await import('../workbook/write-workbook.js');
-    return writeFileAtomically(output, workbookOf(fleet), force);
+    return workbookOf(fleet);
   }
   if (ending === '.json') {
     const { evaluationJson } = await import('../workbook/evaluation-json.js');
-    return writeFileAtomically(output, evaluationJson(fleet), force);
+    return evaluationJson(fleet);
   }
   const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
-  return writeFileAtomically(output, evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, ending === '.tsv' ? '\t' : ','), force);
+  return evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, ending === '.tsv' ? '\t' : ',');
 }

@@ -1,9 +1,9 @@
 #!/usr/bin/env node
 import { run } from './run.js';
+import { watchForTheEnd } from './watch-for-the-end.js';
 
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(0);
-  throw error;
-});
+watchForTheEnd();
+// A fault of standard output is told where the write was asked for; one of standard error cannot be told.
+process.stdout.on('error', () => undefined);
 process.stderr.on('error', () => undefined);
 process.exitCode = await run(process.argv.slice(2), { out: process.stdout, err: process.stderr });

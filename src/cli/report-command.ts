@@ -1,16 +1,20 @@
 import { readFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
-import type { InputCaps } from '../formats/input-caps.js';
+import { capsOf, type InputCaps } from '../formats/input-caps.js';
 import { isoDateToSerial } from '../readings/date-serial.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
-import { writeFileAtomically } from '../util/write-file-atomically.js';
+import { fileChunks } from '../util/file-chunks.js';
+import { outputTarget } from '../util/output-target.js';
 import type { BookLimits } from '../workbook/book-limits.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
+import { progressOn } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
-import { progressLine, tell, type Terminal } from './terminal.js';
+import { standardInput } from './standard-input.js';
+import { tell, type Terminal } from './terminal.js';
+import { writeOutput } from './write-output.js';
 
 const OPTIONS = {
   output: { type: 'string', short: 'o' },
@@ -31,18 +35,19 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   const { output, unit, date, limits, map, ...reading } = settingsOf(values);
   const input = words[0]!;
   refuseOwnInput(output, [input, ...limitFiles(limits), map]);
-  const [{ evaluateReadings }, { findInspections }, { reportWorkbook }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../workbook/find-inspections.js'), import('../workbook/report-workbook.js')]);
+  const force = values['force'] === true;
+  outputTarget(output, force);
+  const [{ evaluateReadings }, { findInspections }, { collect }, { reportWorkbook }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../workbook/find-inspections.js'), import('../workbook/open-readings.js'), import('../workbook/report-workbook.js')]);
   const name = input === '-' ? 'standard input' : basename(input);
-  const bytes = await bytesOf(input);
-  const book = bytes === null ? null : await limitsOfBook(bytes, name, reading.caps);
+  const bytes = await collect(input === '-' ? standardInput() : fileChunks(input), { name, cap: 'xlsx.fileBytes', most: capsOf('xlsx', reading.caps?.xlsx).fileBytes });
+  const book = await limitsOfBook(bytes, name, reading.caps);
   const set = limits ?? limitSetOf(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
-  const progress = progressLine(terminal);
-  const fleet = await evaluateReadings(bytes ?? input, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: (count) => progress.show(`${count} inspections`) });
-  progress.clear();
+  const progress = progressOn(terminal);
+  const fleet = await evaluateReadings(bytes, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: progress.onProgress }).finally(progress.clear);
   const found = findInspections(fleet.evaluations, { unit, date }, fleet.source.name);
   const numbers = book?.limitSet === fleet.plan.set.id ? await book.changed(fleet.plan) : undefined;
   book?.close();
-  await writeFileAtomically(output, reportWorkbook(fleet, { unit, date, numbers }), values['force'] === true);
+  await writeOutput(output, reportWorkbook(fleet, { unit, date, numbers }), force, progress);
   if (numbers && numbers.size > 0) tell(terminal, `${numbers.size} ${numbers.size === 1 ? 'number' : 'numbers'} on the sheet Limits of ${name} differ from the limit set; the report uses them and says so.`);
   tell(terminal, `Wrote ${output}: ${found.length === 1 ? 'one inspection' : `${found.length} inspections, a page each,`} of ${found[0]!.unit} on ${date}, by the limit set ${fleet.plan.set.id}.`);
   return EXIT.done;
@@ -73,14 +78,6 @@ function settingsOf(values: ParsedCommand['values']): Settings {
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('report', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   return { output, unit, date, limits: text('limits'), map: text('map'), sheet: text('sheet'), dateOrder, units, caps: capsOption('report', text('caps')) };
-}
-
-/** The bytes of the input; null for a file that cannot be read, which is told where it is opened. */
-async function bytesOf(input: string): Promise<Uint8Array | null> {
-  if (input !== '-') return readFile(input).catch(() => null);
-  const chunks: Uint8Array[] = [];
-  for await (const chunk of process.stdin) chunks.push(chunk as Uint8Array);
-  return Buffer.concat(chunks);
 }
 
 /** What an evaluated workbook says of its limits; null for any other input. */

@@ -2,7 +2,8 @@ import { nearestName } from '../util/nearest-name.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { EXIT, EXIT_OF_ERROR } from './exit-codes.js';
 import { COMMANDS, helpText } from './help.js';
-import type { Terminal } from './terminal.js';
+import { writeOut, type Terminal } from './terminal.js';
+import { defectWords } from './watch-for-the-end.js';
 
 type Command = (args: readonly string[], terminal: Terminal) => Promise<number>;
 
@@ -24,13 +25,15 @@ export async function run(args: readonly string[], streams: { readonly out: Node
   try {
     return await dispatch(args, terminal);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EPIPE') return EXIT.done;
     if (error instanceof TreadlebookError) {
       streams.err.write(`treadlebook: ${error.message}\n`);
       return EXIT_OF_ERROR[error.code];
     }
-    const what = (error instanceof Error ? error.message : String(error)).replace(/\s+/g, ' ').slice(0, 300);
-    streams.err.write(`treadlebook: a defect of ours: ${what}; please report it with the command and, if you may, the file\n`);
+    if (['EMFILE', 'ENFILE'].includes((error as NodeJS.ErrnoException).code ?? '')) {
+      streams.err.write('treadlebook: too many files are open; close some programs\n');
+      return EXIT.input;
+    }
+    streams.err.write(`treadlebook: ${defectWords(error)}\n`);
     if (process.env['TREADLEBOOK_DEBUG'] && error instanceof Error) streams.err.write(`${error.stack}\n`);
     return EXIT.defect;
   }
@@ -40,11 +43,13 @@ async function dispatch(args: readonly string[], terminal: Terminal): Promise<nu
   const [name, ...rest] = args;
   if (name === '--version' || name === '-V') {
     const { programVersion } = await import('../workbook/program-version.js');
-    terminal.out.write(`${programVersion()}\n`);
+    await writeOut(terminal, [`${programVersion()}\n`]);
     return EXIT.done;
   }
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-    (name === undefined ? terminal.err : terminal.out).write(helpText(COMMANDS.includes(rest[0] ?? '') ? rest[0] : undefined));
+    const text = helpText(COMMANDS.includes(rest[0] ?? '') ? rest[0] : undefined);
+    if (name === undefined) terminal.err.write(text);
+    else await writeOut(terminal, [text]);
     return name === undefined ? EXIT.usage : EXIT.done;
   }
   const load = Object.hasOwn(LOADERS, name) ? LOADERS[name] : undefined;
@@ -53,7 +58,7 @@ async function dispatch(args: readonly string[], terminal: Terminal): Promise<nu
     throw new TreadlebookError({ code: 'usage', what: `there is no command ${JSON.stringify(name.slice(0, 60))}`, mend: near ? `did you mean ${near}?` : `the commands are ${COMMANDS.join(', ')}` });
   }
   if (rest.includes('--help') || rest.includes('-h')) {
-    terminal.out.write(helpText(name));
+    await writeOut(terminal, [helpText(name)]);
     return EXIT.done;
   }
   return (await load())(rest, terminal);

@@ -1,4 +1,5 @@
 import { styleText } from 'node:util';
+import { outputUnwritable } from '../util/output-unwritable.js';
 import { plainLine } from '../util/plain-line.js';
 
 /** Where a command writes, and whether people are watching. */
@@ -8,11 +9,27 @@ export interface Terminal {
   readonly quiet: boolean;
 }
 
-/** Writes pieces to standard output, waiting where the reader is slower. */
+let printing = false;
+
+/** Whether something is being printed on standard output that is not whole yet. */
+export function isPrinting(): boolean {
+  return printing;
+}
+
+/**
+ * Writes pieces to standard output, waiting where the reader is slower. A reader that stops has what it wanted: the rest
+ * is left out.
+ *
+ * @throws TreadlebookError `output_unwritable`
+ */
 export async function writeOut(terminal: Terminal, pieces: AsyncIterable<Uint8Array | string> | Iterable<Uint8Array | string>): Promise<void> {
   for await (const piece of pieces) {
-    if (!terminal.out.write(piece)) await new Promise<void>((resolve) => terminal.out.once('drain', resolve));
+    printing = true;
+    const fault = await new Promise<Error | null | undefined>((resolve) => terminal.out.write(piece, resolve));
+    if ((fault as NodeJS.ErrnoException | null | undefined)?.code === 'EPIPE') break;
+    if (fault) throw outputUnwritable('standard output', fault);
   }
+  printing = false;
 }
 
 /** Tells a person something, on standard error; nothing under --quiet. */
@@ -23,20 +40,4 @@ export function tell(terminal: Terminal, line: string): void {
 /** Bold where the stream is a terminal that wants colour. */
 export function bold(stream: NodeJS.WriteStream, text: string): string {
   return stream.isTTY && stream.hasColors?.() && !process.env['NO_COLOR'] ? styleText('bold', text) : text;
-}
-
-/** A line of progress that overwrites itself, on a terminal only. */
-export function progressLine(terminal: Terminal): { readonly show: (line: string) => void; readonly clear: () => void } {
-  const watched = terminal.err.isTTY === true && !terminal.quiet && !process.env['CI'] && process.env['TERM'] !== 'dumb';
-  let shown = false;
-  return {
-    show: (line) => {
-      if (!watched) return;
-      shown = true;
-      terminal.err.write(`\r\u001b[K${line}`);
-    },
-    clear: () => {
-      if (shown) terminal.err.write('\r\u001b[K');
-    },
-  };
 }

@@ -1,6 +1,4 @@
 import { createHash, type Hash } from 'node:crypto';
-import { createReadStream } from 'node:fs';
-import { open } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
 import { decodeText } from '../formats/decode-text.js';
 import { capsOf, raiseCap, type InputCaps } from '../formats/input-caps.js';
@@ -13,6 +11,7 @@ import { shareBytes } from '../formats/xlsx-worker/share-bytes.js';
 import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
+import { fileChunks } from '../util/file-chunks.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { chooseSheet, readTable } from './choose-sheet.js';
 import type { SourceInfo } from './source-info.js';
@@ -37,6 +36,8 @@ export interface OpenOptions {
   readonly caps?: InputCaps;
   /** How units are matched: `exact` (the default), or `folded`, so that `T-7`, `T07` and `t 7` are one. */
   readonly units?: 'exact' | 'folded';
+  /** Called as a file is read: how many bytes have been read, and how many it has (0 for a pipe). */
+  readonly onRead?: (bytes: number, size: number) => void;
 }
 
 /** Readings that were opened: walk `reader.inspections`, ask for the `source`, and close them. */
@@ -63,7 +64,7 @@ export interface OpenedReadings {
  */
 export async function openReadings(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenOptions = {}): Promise<OpenedReadings> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the input');
-  const chunks = await chunksOf(input);
+  const chunks = chunksOf(input, options.onRead);
   const { head, all } = await peek(chunks);
   const format = options.format ?? formatOf(name, head);
   const hash = createHash('sha256');
@@ -107,20 +108,9 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
 }
 
 /** The chunks of a file, of bytes or of a stream. */
-export async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {
+export function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>, onRead?: OpenOptions['onRead']): AsyncIterable<Uint8Array> {
   if (input instanceof Uint8Array) return once(input);
-  if (typeof input !== 'string') return input;
-  try {
-    const handle = await open(input, 'r');
-    const isFile = (await handle.stat()).isDirectory() === false;
-    await handle.close();
-    if (!isFile) throw new TreadlebookError({ code: 'input_unreadable', where: input, what: 'this is a folder', mend: 'name a file in it' });
-  } catch (cause) {
-    if (cause instanceof TreadlebookError) throw cause;
-    const missing = (cause as NodeJS.ErrnoException).code === 'ENOENT';
-    throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: input, what: missing ? 'there is no such file' : `it cannot be opened (${(cause as NodeJS.ErrnoException).code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
-  }
-  return createReadStream(input, { highWaterMark: 1 << 18 });
+  return typeof input === 'string' ? fileChunks(input, onRead) : input;
 }
 
 async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {

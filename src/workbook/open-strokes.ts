@@ -40,7 +40,7 @@ export interface OpenedStrokes {
 export async function openStrokes(input: string | Uint8Array | AsyncIterable<Uint8Array>, options: OpenStrokesOptions = {}): Promise<OpenedStrokes & { readonly strokes: EvaluatedStrokes }> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the strokes');
   const caps = capsOf('xlsx', options.caps?.xlsx);
-  const bytes = await collect(await chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
+  const bytes = await collect(chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
   const format = formatOf(name, bytes.subarray(0, 64));
   const hash = sha256(bytes);
   if (format === 'xlsx') {

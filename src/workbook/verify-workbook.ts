@@ -74,7 +74,7 @@ export interface VerifyOptions {
 export async function verifyWorkbook(input: string | Uint8Array, options: VerifyOptions = {}): Promise<Verification> {
   const name = options.name ?? (typeof input === 'string' ? basename(input) : 'the workbook');
   const caps = capsOf('xlsx', options.caps?.xlsx);
-  const bytes = await collect(await chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
+  const bytes = await collect(chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
   const book = await openXlsxInWorker(bytes, { ...caps, name });
   return new WorkbookVerifier(bytes, book, name).verify(options.limits).finally(() => book.close());
 }
