@@ -1,6 +1,10 @@
 import { roundHalfAway } from '../util/round-half-away.js';
 import { normalCdf } from '../statistics/normal-cdf.js';
 import { allNeeds, blankCondition, guarded, needsBeyond, NO_NEEDS, type FormulaPart } from './formula-part.js';
+import { addSql, divideSql, exponentialSql, extremeSql, logarithmSql, multiplySql, powerSql, rootOfSquaresSql, squareRootSql, subtractSql, truthSql } from './sql-arithmetic.js';
+import { normalCdfSql } from './sql-normal-cdf.js';
+import { decimalsOf, durationSql, numberTextSql, roundSql } from './sql-numbers.js';
+import { sql, sqlConstant, sqlJoin, withBlank, type SqlContext, type SqlPart } from './sql-part.js';
 import type { Value, ValueType } from './value.js';
 
 /** Gives a value from the slots of one row. */
@@ -9,7 +13,7 @@ export type Evaluator = (slots: readonly Value[]) => Value;
 /** Decimals to which a value is rounded before it is compared, so that float noise decides nothing. */
 export const COMPARED_DECIMALS = 6;
 
-/** One operator: the single place from which both back ends, the type check and the words come. */
+/** One operator: the single place from which the three back ends, the type check and the words come. */
 export interface Operator {
   /** Types of the operands; `rest` is the type of any number of further ones. */
   readonly parameters: readonly ValueType[];
@@ -21,13 +25,14 @@ export interface Operator {
   readonly namesOnly?: boolean;
   readonly evaluator: (args: readonly Evaluator[]) => Evaluator;
   readonly formula: (args: readonly FormulaPart[]) => FormulaPart;
+  readonly sql: (args: readonly SqlPart[], context: SqlContext) => SqlPart;
   /** Words for the sheet Limits: the expression as a sentence reads it. */
   readonly words: (args: readonly string[]) => string;
 }
 
 type Plain = number | string | boolean;
 
-interface StrictOperator<A extends readonly Plain[]> extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words'> {
+interface StrictOperator<A extends readonly Plain[]> extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words' | 'sql'> {
   readonly compute: (...operands: A) => Plain | null;
   readonly text: (...operands: string[]) => string;
   readonly mayFail?: boolean;
@@ -43,6 +48,7 @@ function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operat
     result: operator.result,
     written: operator.written,
     words: operator.words,
+    sql: operator.sql,
     evaluator: (args) => {
       if (args.length === 1) {
         const [only] = args as [Evaluator];
@@ -89,17 +95,19 @@ function comparison(symbol: string, sheetSymbol: string, says: string, compute: 
     written: { symbol },
     compute: (a, b) => compute(round6(a), round6(b)),
     text: (a, b) => `(${rounded(a!)}${sheetSymbol}${rounded(b!)})`,
+    sql: ([a, b], context) => sql`(${roundSql(a!, COMPARED_DECIMALS, context)} ${sheetSymbol} ${roundSql(b!, COMPARED_DECIMALS, context)})`,
     words: ([a, b]) => `${a} ${says} ${b}`,
   });
 }
 
-function numberFunction(name: string, compute: (x: number) => number, sheetName: string, mayFail: boolean, says: string): Operator {
+function numberFunction(name: string, compute: (x: number) => number, sheetName: string, mayFail: boolean, says: string, toSql: (x: SqlPart, context: SqlContext) => SqlPart): Operator {
   return strict<[number]>({
     parameters: ['number'],
     result: 'number',
     written: { function: name },
     compute,
     text: (x) => `${sheetName}(${x})`,
+    sql: ([x], context) => toSql(x!, context),
     mayFail,
     words: ([x]) => `${says} ${x}`,
   });
@@ -113,6 +121,7 @@ function extreme(name: 'max' | 'min', compute: (...values: number[]) => number):
     written: { function: name },
     compute,
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    sql: (args, context) => extremeSql(name === 'max' ? 'greatest' : 'least', args, context),
     words: (args) => `the ${name === 'max' ? 'larger' : 'smaller'} of ${args.join(', ')}`,
   });
 }
@@ -149,6 +158,8 @@ function extremeGiven(name: 'highest' | 'lowest', pick: (a: number, b: number) =
       if (absent.length < args.length) return { text, needs: NO_NEEDS, mayFail: args.some((arg) => arg.mayFail) };
       return { text: `IF(AND(${absent.join(',')}),NA(),${text})`, needs: NO_NEEDS, mayFail: true };
     },
+    // Both pass by a NULL.
+    sql: (args) => sql`${name === 'highest' ? 'greatest' : 'least'}(${sqlJoin(args, ', ')})`,
     words: (args) => `the ${name === 'highest' ? 'higher' : 'lower'} of ${args.join(' and ')} (of those given)`,
   };
 }
@@ -161,19 +172,21 @@ const truth = (name: 'and' | 'or', compute: (...values: boolean[]) => boolean): 
     written: { symbol: name },
     compute,
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    sql: (args, context) => truthSql(name === 'and' ? 'AND' : 'OR', args, context),
     words: (args) => `(${args.join(` ${name} `)})`,
   });
 
 /** A sum of near opposites as a spreadsheet gives it: what is left of float noise is zero. */
 const withoutNoise = (sum: number, term: number): number => (Math.abs(sum) < Math.abs(term) * 2 ** -48 ? 0 : sum);
 
-const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number): Operator =>
+const arithmetic = (symbol: string, says: string, compute: (a: number, b: number) => number, toSql: (a: SqlPart, b: SqlPart, context: SqlContext) => SqlPart): Operator =>
   strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol },
     compute,
     text: (a, b) => `(${a}${symbol}${b})`,
+    sql: ([a, b], context) => toSql(a!, b!, context),
     mayFail: true,
     words: ([a, b]) => `(${a} ${says} ${b})`,
   });
@@ -196,20 +209,21 @@ const notVanished = (power: number, base: number): number | null => (Math.abs(po
 
 /** Every operator of the expression language, by name. */
 export const OPERATORS = {
-  add: arithmetic('+', 'plus', (a, b) => withoutNoise(a + b, a)),
-  subtract: arithmetic('-', 'minus', (a, b) => withoutNoise(a - b, a)),
-  multiply: arithmetic('*', 'times', (a, b) => a * b),
-  divide: arithmetic('/', 'divided by', (a, b) => a / b),
+  add: arithmetic('+', 'plus', (a, b) => withoutNoise(a + b, a), addSql),
+  subtract: arithmetic('-', 'minus', (a, b) => withoutNoise(a - b, a), subtractSql),
+  multiply: arithmetic('*', 'times', (a, b) => a * b, multiplySql),
+  divide: arithmetic('/', 'divided by', (a, b) => a / b, divideSql),
   power: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol: '^' },
     compute: (a, b) => ((a === 0 && b <= 0) || (a < 0 && !Number.isInteger(b)) ? null : notVanished(a ** b, a)),
     text: (a, b) => `IF(OR(AND(${a}=0,${b}<=0),AND(${a}<0,INT(${b})<>${b})),NA(),(${a}^${b}))`,
+    sql: ([a, b], context) => powerSql(a!, b!, context),
     mayFail: true,
     words: ([a, b]) => `(${a} to the power ${b})`,
   }),
-  negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, words: ([x]) => `minus ${x}` }),
+  negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, sql: ([x]) => sql`(- ${x!})`, words: ([x]) => `minus ${x}` }),
   less: comparison('<', '<', 'is less than', (a, b) => a < b),
   less_or_equal: comparison('<=', '<=', 'is at most', (a, b) => a <= b),
   greater: comparison('>', '>', 'is more than', (a, b) => a > b),
@@ -222,6 +236,7 @@ export const OPERATORS = {
     written: { symbol: '==' },
     compute: (a, b) => a.toLowerCase() === b.toLowerCase(),
     text: (a, b) => `(${a}=${b})`,
+    sql: ([a, b]) => sql`(lower(${a!}) = lower(${b!}))`,
     words: ([a, b]) => `${a} is ${b}`,
   }),
   other_text: strict<[string, string]>({
@@ -230,23 +245,25 @@ export const OPERATORS = {
     written: { symbol: '!=' },
     compute: (a, b) => a.toLowerCase() !== b.toLowerCase(),
     text: (a, b) => `(${a}<>${b})`,
+    sql: ([a, b]) => sql`(lower(${a!}) <> lower(${b!}))`,
     words: ([a, b]) => `${a} is not ${b}`,
   }),
   and: truth('and', (...values) => values.every(Boolean)),
   or: truth('or', (...values) => values.some(Boolean)),
-  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
+  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, sql: ([x]) => sql`(NOT ${x!})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
   max: extreme('max', Math.max),
   min: extreme('min', Math.min),
-  abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of'),
-  sqrt: numberFunction('sqrt', Math.sqrt, 'SQRT', true, 'the square root of'),
-  exp: numberFunction('exp', Math.exp, 'EXP', true, 'e to the power'),
-  ln: numberFunction('ln', (x) => (x > 0 ? Math.log(x) : NaN), 'LN', true, 'the natural logarithm of'),
+  abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of', (x) => sql`abs(${x})`),
+  sqrt: numberFunction('sqrt', Math.sqrt, 'SQRT', true, 'the square root of', squareRootSql),
+  exp: numberFunction('exp', Math.exp, 'EXP', true, 'e to the power', exponentialSql),
+  ln: numberFunction('ln', (x) => (x > 0 ? Math.log(x) : NaN), 'LN', true, 'the natural logarithm of', logarithmSql),
   round: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { function: 'round' },
     compute: roundHalfAway,
     text: (x, decimals) => `ROUND(${x},${decimals})`,
+    sql: ([x, decimals], context) => roundSql(x!, decimalsOf(decimals!), context),
     words: ([x, decimals]) => `${x} rounded to ${decimals} decimals`,
   }),
   highest: extremeGiven('highest', (a, b) => a > b, 'MAX', '-1E+300'),
@@ -261,6 +278,7 @@ export const OPERATORS = {
       const absent = blankCondition(arg!.needs);
       return { text: absent === null ? 'TRUE' : `NOT(${absent})`, needs: NO_NEEDS, mayFail: false };
     },
+    sql: ([x]) => withBlank(sql`(${x!} IS NOT NULL)`, false),
     words: ([x]) => `${x} is given`,
   },
   choose: {
@@ -281,6 +299,7 @@ export const OPERATORS = {
         mayFail: lacking || condition!.mayFail || yes!.mayFail || no!.mayFail,
       };
     },
+    sql: ([condition, yes, no]) => (condition!.mayBeBlank ? sql`CASE ${condition!} WHEN TRUE THEN ${yes!} WHEN FALSE THEN ${no!} END` : sql`CASE WHEN ${condition!} THEN ${yes!} ELSE ${no!} END`),
     words: ([condition, yes, no]) => `(${yes} if ${condition}, otherwise ${no})`,
   },
   or_else: {
@@ -297,6 +316,7 @@ export const OPERATORS = {
       if (whenBlank !== null) text = `IF(${whenBlank},${other},${text})`;
       return { text, needs: NO_NEEDS, mayFail: otherFails && (first!.mayFail || whenBlank !== null) };
     },
+    sql: ([first, second]) => withBlank(sql`coalesce(${first!}, ${second!})`, first!.mayBeBlank && second!.mayBeBlank),
     words: ([first, second]) => `${first}, or ${second} where that is blank`,
   },
   only_if: {
@@ -315,6 +335,7 @@ export const OPERATORS = {
         mayFail: value!.mayFail,
       };
     },
+    sql: ([condition, value]) => withBlank(sql`CASE WHEN ${condition!} THEN ${value!} END`, true),
     words: ([condition, value]) => `${value}, only if ${condition}`,
   },
   reads: {
@@ -323,6 +344,7 @@ export const OPERATORS = {
     written: null,
     evaluator: ([name, text]) => (slots) => name!(slots) === text!(slots),
     formula: ([name, text]) => ({ text: `EXACT(${name!.text},${text!.text})`, needs: NO_NEEDS, mayFail: false }),
+    sql: ([name, text]) => withBlank(sql`(${name!} IS NOT DISTINCT FROM ${text!})`, false),
     words: ([name, text]) => `${name} reads ${text}`,
   },
   join: strict<string[]>({
@@ -332,6 +354,7 @@ export const OPERATORS = {
     written: null,
     compute: (...parts) => parts.join(''),
     text: (...parts) => `(${parts.join('&')})`,
+    sql: (parts) => sql`(${sqlJoin(parts, ' || ')})`,
     words: (parts) => parts.join(''),
   }),
   text: strict<[number, number]>({
@@ -340,15 +363,17 @@ export const OPERATORS = {
     written: null,
     compute: (x, decimals) => String(roundHalfAway(x, decimals)),
     text: (x, decimals) => `(ROUND(${x},${decimals})&"")`,
+    sql: ([x, decimals], context) => numberTextSql(x!, decimalsOf(decimals!), context),
     words: ([x]) => x!,
   }),
-  duration: strict<[number]>({ parameters: ['number'], result: 'text', written: null, compute: durationWords, text: (x) => durationFormula(x!), words: ([x]) => x! }),
+  duration: strict<[number]>({ parameters: ['number'], result: 'text', written: null, compute: durationWords, text: (x) => durationFormula(x!), sql: ([x], context) => durationSql(x!, context), words: ([x]) => x! }),
   round_up_to: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: null,
     compute: (x, step) => Math.ceil(roundHalfAway(x / step, 6)) * step,
     text: (x, step) => `(-INT(-ROUND(${x}/${step},6))*${step})`,
+    sql: ([x, step], context) => multiplySql(sql`ceil(${roundSql(divideSql(x!, step!, context), 6, context)})`, step!, context),
     mayFail: true,
     words: ([x, step]) => `${x} rounded up to a multiple of ${step}`,
   }),
@@ -358,6 +383,10 @@ export const OPERATORS = {
     written: null,
     compute: (x, decimals) => Math.floor(roundHalfAway(x * 10 ** decimals, 6)) / 10 ** decimals,
     text: (x, decimals) => `(INT(ROUND(${x}*10^${decimals},6))/10^${decimals})`,
+    sql: ([x, decimals], context) => {
+      const power = sqlConstant(10 ** decimalsOf(decimals!), context.dialect);
+      return divideSql(sql`floor(${roundSql(multiplySql(x!, power, context), 6, context)})`, power, context);
+    },
     mayFail: true,
     words: ([x, decimals]) => `${x} rounded down to ${decimals} decimals`,
   }),
@@ -368,10 +397,11 @@ export const OPERATORS = {
     written: null,
     compute: (...terms) => Math.sqrt(terms.reduce((sum, term) => sum + term * term, 0)),
     text: (...terms) => `SQRT(SUMSQ(${terms.join(',')}))`,
+    sql: rootOfSquaresSql,
     mayFail: true,
     words: (terms) => `the root of the sum of squares of ${terms.join(', ')}`,
   }),
-  normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, mayFail: true, words: ([x]) => `the normal probability of ${x}` }),
+  normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, sql: ([x], context) => normalCdfSql(x!, context), mayFail: true, words: ([x]) => `the normal probability of ${x}` }),
 } satisfies Record<string, Operator>;
 
 /** The names of the operators. */
