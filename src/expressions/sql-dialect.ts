@@ -35,13 +35,15 @@ export interface SqlDialect {
   readonly longestName: number | null;
   /** Statements before all others. */
   readonly opening: readonly string[];
-  /** How `CREATE VIEW` replaces a view. */
-  readonly createView: (name: string) => string;
+  /** Whether a view can be replaced by one with other columns. */
+  readonly replacesViews: boolean;
 }
 
 const doubledQuotes = (text: string): string => `'${withoutNul(text).replaceAll("'", "''")}'`;
 const doubleQuoted = (name: string): string => `"${withoutNul(name).replaceAll('"', '""')}"`;
-const PLAIN_NUMBER = '^ *[0-9]+([.][0-9]+)? *$';
+const PLAIN_NUMBER = '^[0-9]+([.][0-9]+)?([eE][+-]?[0-9]{1,2})?$';
+/** So few characters, with an exponent of two digits, cannot overflow. */
+const LONGEST_NUMBER = 40;
 
 /** Each dialect. DuckDB and PostgreSQL run in the tests; Spark is written by its published grammar. */
 export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
@@ -56,14 +58,14 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     // DuckDB 1.5 rounds a text with an exponent wrongly where few decimals are kept, so it keeps many at first.
     fifteenDigits: (x) => `CAST(printf('%.14e', ${x}) AS DECIMAL(38,22))`,
     hugeText: (x) => `CASE WHEN abs(${x}) < 1e21 THEN rtrim(rtrim(CAST(CAST(CAST(${x} AS VARCHAR) AS DECIMAL(38,4)) AS VARCHAR), '0'), '.') ELSE CAST(${x} AS VARCHAR) END`,
-    plainNumber: (text) => `CASE WHEN regexp_matches(${text}, '${PLAIN_NUMBER}') THEN TRY_CAST(${text} AS DOUBLE) END`,
+    plainNumber: (text) => `CASE WHEN length(${text}) <= ${LONGEST_NUMBER} AND regexp_matches(${text}, '${PLAIN_NUMBER}') THEN CAST(${text} AS DOUBLE) END`,
     month: (date) => `strftime(${date}, '%Y-%m')`,
     daysBetween: (from, to) => `CAST(${to} - ${from} AS DOUBLE)`,
     listed: (text, order) => `string_agg(${text}, '; ' ORDER BY ${order})`,
     fence: '',
     longestName: null,
     opening: [],
-    createView: (name) => `CREATE OR REPLACE VIEW ${name} AS`,
+    replacesViews: true,
   },
   postgres: {
     name: 'postgres',
@@ -75,15 +77,14 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     identifier: doubleQuoted,
     fifteenDigits: (x) => `CAST(${x} AS NUMERIC)`,
     hugeText: (x) => `CASE WHEN abs(${x}) < 1e21 THEN CAST(CAST(CAST(${x} AS TEXT) AS NUMERIC) AS TEXT) ELSE CAST(${x} AS TEXT) END`,
-    plainNumber: (text) => `CASE WHEN ${text} ~ '${PLAIN_NUMBER}' AND length(${text}) < 300 THEN CAST(${text} AS DOUBLE PRECISION) END`,
+    plainNumber: (text) => `CASE WHEN length(${text}) <= ${LONGEST_NUMBER} AND ${text} ~ '${PLAIN_NUMBER}' THEN CAST(${text} AS DOUBLE PRECISION) END`,
     month: (date) => `to_char(${date}, 'YYYY-MM')`,
     daysBetween: (from, to) => `CAST(${to} - ${from} AS DOUBLE PRECISION)`,
     listed: (text, order) => `string_agg(${text}, '; ' ORDER BY ${order})`,
     fence: ' OFFSET 0',
     longestName: 63,
-    opening: ['SET standard_conforming_strings = on;'],
-    // A view that has other columns than before cannot be replaced.
-    createView: (name) => `DROP VIEW IF EXISTS ${name} CASCADE;\nCREATE VIEW ${name} AS`,
+    opening: ['SET standard_conforming_strings = on;', 'SET client_min_messages = warning;'],
+    replacesViews: false,
   },
   spark: {
     name: 'spark',
@@ -95,14 +96,14 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     identifier: (name) => `\`${withoutNul(name).replaceAll('`', '``')}\``,
     fifteenDigits: (x) => `format_string('%.14e', ${x})`,
     hugeText: (x) => `CASE WHEN abs(${x}) < 1e21D THEN rtrim('.', rtrim('0', CAST(CAST(CAST(${x} AS STRING) AS DECIMAL(38,4)) AS STRING))) ELSE replace(replace(CAST(${x} AS STRING), '.0E', 'E'), 'E', 'e+') END`,
-    plainNumber: (text) => `CASE WHEN ${text} RLIKE '${PLAIN_NUMBER}' THEN CAST(${text} AS DOUBLE) END`,
+    plainNumber: (text) => `CASE WHEN length(${text}) <= ${LONGEST_NUMBER} AND ${text} RLIKE '${PLAIN_NUMBER}' THEN CAST(${text} AS DOUBLE) END`,
     month: (date) => `date_format(${date}, 'yyyy-MM')`,
     daysBetween: (from, to) => `CAST(datediff(${to}, ${from}) AS DOUBLE)`,
     listed: (text, order) => `concat_ws('; ', transform(array_sort(collect_list(struct(${order} AS place, ${text} AS words))), one -> one.words))`,
     fence: '',
     longestName: null,
     opening: [],
-    createView: (name) => `CREATE OR REPLACE VIEW ${name} AS`,
+    replacesViews: true,
   },
 };
 
