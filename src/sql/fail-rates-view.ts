@@ -14,7 +14,7 @@ export function failRatesQuery(plan: LimitPlan, { inspections, checks }: UnitSou
   const verdict = columnOf(OVERALL_VERDICT);
   const name = (text: string): string => dialect.identifier(text);
   const counted = plan.checks.filter(({ comparator }) => comparator !== 'no_number').map(({ check }) => dialect.quote(check));
-  const from = (group: string, of: string, result = verdict): string => `SELECT ${dialect.quote(group)} AS group_of, ${of} AS name_of, ${result} AS verdict FROM ${inspections}`;
+  const from = (group: string, of: string, result = verdict): string => `SELECT ${dialect.quote(group)} AS group_of, ${of} AS name_of, ${result} AS verdict FROM evaluated`;
   const several = plan.sets.length > 1;
   const sources = [
     ...(counted.length === 0 ? [] : [`SELECT 'check' AS group_of, title AS name_of, verdict FROM ${checks} WHERE ${name('check')} IN (${counted.join(', ')})`]),
@@ -28,7 +28,11 @@ export function failRatesQuery(plan: LimitPlan, { inspections, checks }: UnitSou
   const z = dialect.number(Z_95);
   const number = dialect.number;
   const isTested = "verdict IN ('pass', 'fail')";
+  const needed = new Set([verdict, ...plan.circuits.map(({ column }) => columnOf(column)), ...(several ? plan.sets.map(({ column }) => columnOf(column)) : []), ...['inspected_on', 'site', 'vehicle_kind', 'inspector'].map(name)]);
   return `WITH
+evaluated AS (
+SELECT ${[...needed].join(', ')} FROM ${inspections}
+),
 of_group AS (
 ${sources.join('\nUNION ALL\n')}
 ),

@@ -1,4 +1,5 @@
 import type { SqlDialect } from '../expressions/sql-dialect.js';
+import { rankedLosses, type RankedLoss } from '../fleet/ranked-losses.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { LEAK_SHARE, OVERALL_VERDICT } from '../limits/overall-trees.js';
 import { shortName } from './short-name.js';
@@ -29,7 +30,8 @@ export function unitsQuery(plan: LimitPlan, { inspections, checks }: UnitSources
   const name = (text: string): string => dialect.identifier(text);
   const order = `${name('inspected_on')} DESC NULLS LAST, ${name('inspection_id')} DESC NULLS LAST`;
   const latest = (column: string): string => `max(CASE WHEN from_latest = 1 AND ${name('inspected_on')} IS NOT NULL THEN ${column} END)`;
-  const slopes = losses.map(({ loss }) => slopeQuery(loss, dialect)).join(',\n');
+  const ranked = rankedLosses(plan);
+  const slopes = LOSSES.map((loss) => slopeQuery(loss, valuesOf(ranked.find(({ measure }) => measure === loss), dialect), dialect)).join(',\n');
   return `WITH
 of_unit AS (
 SELECT lower(${name('unit')}) AS unit_key, ${['unit', 'inspection_id', 'inspected_on', 'vehicle_kind', 'site', 'repaired_on'].map(name).join(', ')},
@@ -51,7 +53,7 @@ SELECT unit_key, min(${name('unit')}) AS ${name('unit')}, ${latest(name('vehicle
 FROM in_order GROUP BY unit_key
 ),
 decided AS (
-SELECT lower(${name('unit')}) AS unit_key, ${name('check')} AS check_name, title, verdict, ${name('inspected_on')},
+SELECT lower(${name('unit')}) AS unit_key, ${name('check')} AS check_name, title, verdict, ${name('inspected_on')}, ${name('value')} AS loss,
   row_number() OVER (PARTITION BY lower(${name('unit')}), ${name('check')} ORDER BY ${name('inspected_on')}, ${name('inspection_id')} NULLS FIRST) AS place
 FROM ${checks} WHERE ${name('unit')} IS NOT NULL AND ${name('inspected_on')} IS NOT NULL AND verdict IN ('pass', 'fail')
 ),
@@ -73,13 +75,24 @@ FROM summary LEFT JOIN open_failures ON open_failures.unit_key = summary.unit_ke
 ${LOSSES.map((loss) => `LEFT JOIN slope_of_${loss} ON slope_of_${loss}.unit_key = summary.unit_key`).join('\n')}`;
 }
 
+/** The losses that the course of a unit is told by: those that their check decided, where there is a check; none of a loss that the set does not know. */
+function valuesOf(loss: RankedLoss | undefined, dialect: SqlDialect): string {
+  const on = dialect.identifier('inspected_on');
+  if (loss === undefined) return `SELECT unit_key, ${on}, loss FROM decided WHERE FALSE`;
+  if (loss.check === null) return `SELECT unit_key, ${on}, ${loss.measure} AS loss FROM of_unit`;
+  return `SELECT unit_key, ${on}, loss FROM decided WHERE check_name = ${dialect.quote(loss.check)}`;
+}
+
 /** The median of the slopes between every two days of a unit (Theil-Sen), of the median loss of each day; from five days on. */
-function slopeQuery(loss: string, dialect: SqlDialect): string {
+function slopeQuery(loss: string, values: string, dialect: SqlDialect): string {
   const median = (column: string): string => `percentile_cont(0.5) WITHIN GROUP (ORDER BY ${column})`;
   const on = dialect.identifier('inspected_on');
-  return `days_of_${loss} AS (
-SELECT unit_key, ${on}, ${median(loss)} AS loss, count(*) OVER (PARTITION BY unit_key) AS days
-FROM of_unit WHERE ${loss} IS NOT NULL AND ${on} IS NOT NULL GROUP BY unit_key, ${on}
+  return `values_of_${loss} AS (
+${values}
+),
+days_of_${loss} AS (
+SELECT unit_key, ${on}, ${median('loss')} AS loss, count(*) OVER (PARTITION BY unit_key) AS days
+FROM values_of_${loss} WHERE loss IS NOT NULL AND ${on} IS NOT NULL GROUP BY unit_key, ${on}
 ),
 slope_of_${loss} AS (
 SELECT a.unit_key, ${dialect.number(SLOPE_DAYS)} * ${median(`(b.loss - a.loss) / ${dialect.daysBetween(`a.${on}`, `b.${on}`)}`)} AS slope

@@ -15,7 +15,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = (() => {
   for (const layer of ['fleet', 'workbook', 'cli']) allowed[layer]!.push('physics');
   for (const layer of ['workbook', 'cli']) allowed[layer]!.push('formats', 'strokes');
   allowed['cli']!.push('sql');
-  return { ...allowed, sql: ['util', 'statistics', 'readings', 'expressions', 'limits'], statistics: ['util'], physics: ['util'], formats: ['util'], strokes: ['util', 'readings', 'statistics'] };
+  return { ...allowed, sql: ['util', 'statistics', 'readings', 'expressions', 'limits', 'fleet'], statistics: ['util'], physics: ['util'], formats: ['util'], strokes: ['util', 'readings', 'statistics'] };
 })();
 
 interface Edge {
