@@ -2,6 +2,10 @@ import { roundHalfAway } from '../util/round-half-away.js';
 import { normalCdf } from '../statistics/normal-cdf.js';
 import { allNeeds, blankCondition, guarded, needsBeyond, NO_NEEDS, type FormulaPart } from './formula-part.js';
 import type { Evaluator } from './evaluator.js';
+import { addSql, divideSql, exponentialSql, extremeSql, logarithmSql, multiplySql, powerSql, rootOfSquaresSql, squareRootSql, subtractSql, truthSql } from './sql-arithmetic.js';
+import { normalCdfSql } from './sql-normal-cdf.js';
+import { decimalsOf, durationSql, numberTextSql, roundSql } from './sql-numbers.js';
+import { sql, sqlConstant, sqlJoin, withBlank, type SqlContext, type SqlPart } from './sql-part.js';
 import type { Value, ValueType } from './value.js';
 
 export type { Evaluator } from './evaluator.js';
@@ -9,7 +13,7 @@ export type { Evaluator } from './evaluator.js';
 /** Decimals to which a value is rounded before it is compared, so that float noise decides nothing. */
 export const COMPARED_DECIMALS = 6;
 
-/** One operator: the single place from which both back ends, the type check and the words come. */
+/** One operator: the single place from which the three back ends, the type check and the words come. */
 export interface Operator {
   /** Types of the operands; `rest` is the type of any number of further ones. */
   readonly parameters: readonly ValueType[];
@@ -21,6 +25,7 @@ export interface Operator {
   readonly namesOnly?: boolean;
   readonly evaluator: (args: readonly Evaluator[]) => Evaluator;
   readonly formula: (args: readonly FormulaPart[]) => FormulaPart;
+  readonly sql: (args: readonly SqlPart[], context: SqlContext) => SqlPart;
   /** Words for the sheet Limits: the expression as a sentence reads it. */
   readonly words: (args: readonly string[]) => string;
 }
@@ -30,7 +35,7 @@ type Plain = number | string | boolean;
 /** How it is worked out: from operands none of which is blank, or, for what every row needs often, by an evaluator of its own. */
 type Worked<A extends readonly Plain[]> = { readonly compute: (...operands: A) => Plain | null; readonly evaluator?: undefined } | { readonly evaluator: Operator['evaluator']; readonly compute?: undefined };
 
-interface StrictParts extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words'> {
+interface StrictParts extends Pick<Operator, 'parameters' | 'rest' | 'result' | 'written' | 'words' | 'sql'> {
   readonly text: (...operands: string[]) => string;
   readonly mayFail?: boolean;
 }
@@ -47,6 +52,7 @@ function strict<A extends readonly Plain[]>(operator: StrictOperator<A>): Operat
     result: operator.result,
     written: operator.written,
     words: operator.words,
+    sql: operator.sql,
     evaluator: operator.evaluator ?? ((args) => {
       if (args.length === 1) {
         const [only] = args as [Evaluator];
@@ -103,17 +109,19 @@ function comparison(symbol: string, sheetSymbol: string, says: string, evaluator
     written: { symbol },
     evaluator,
     text: (a, b) => `(${rounded(a!)}${sheetSymbol}${rounded(b!)})`,
+    sql: ([a, b], context) => sql`(${roundSql(a!, COMPARED_DECIMALS, context)} ${sheetSymbol} ${roundSql(b!, COMPARED_DECIMALS, context)})`,
     words: ([a, b]) => `${a} ${says} ${b}`,
   });
 }
 
-function numberFunction(name: string, compute: (x: number) => number, sheetName: string, mayFail: boolean, says: string): Operator {
+function numberFunction(name: string, compute: (x: number) => number, sheetName: string, mayFail: boolean, says: string, toSql: (x: SqlPart, context: SqlContext) => SqlPart): Operator {
   return strict<[number]>({
     parameters: ['number'],
     result: 'number',
     written: { function: name },
     compute,
     text: (x) => `${sheetName}(${x})`,
+    sql: ([x], context) => toSql(x!, context),
     mayFail,
     words: ([x]) => `${says} ${x}`,
   });
@@ -127,6 +135,7 @@ function extreme(name: 'max' | 'min', compute: (...values: number[]) => number):
     written: { function: name },
     compute,
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    sql: (args, context) => extremeSql(name === 'max' ? 'greatest' : 'least', args, context),
     words: (args) => `the ${name === 'max' ? 'larger' : 'smaller'} of ${args.join(', ')}`,
   });
 }
@@ -163,6 +172,8 @@ function extremeGiven(name: 'highest' | 'lowest', pick: (a: number, b: number) =
       if (absent.length < args.length) return { text, needs: NO_NEEDS, mayFail: args.some((arg) => arg.mayFail) };
       return { text: `IF(AND(${absent.join(',')}),NA(),${text})`, needs: NO_NEEDS, mayFail: true };
     },
+    // Both pass by a NULL.
+    sql: (args) => sql`${name === 'highest' ? 'greatest' : 'least'}(${sqlJoin(args, ', ')})`,
     words: (args) => `the ${name === 'highest' ? 'higher' : 'lower'} of ${args.join(' and ')} (of those given)`,
   };
 }
@@ -194,19 +205,21 @@ const truth = (name: 'and' | 'or', found: boolean): Operator =>
       };
     },
     text: (...args) => `${name.toUpperCase()}(${args.join(',')})`,
+    sql: (args, context) => truthSql(name === 'and' ? 'AND' : 'OR', args, context),
     words: (args) => `(${args.join(` ${name} `)})`,
   });
 
 /** A sum of near opposites as a spreadsheet gives it: what is left of float noise is zero. */
 const withoutNoise = (sum: number, term: number): number => (Math.abs(sum) < Math.abs(term) * 2 ** -48 ? 0 : sum);
 
-const arithmetic = (symbol: string, says: string, evaluator: Operator['evaluator']): Operator =>
+const arithmetic = (symbol: string, says: string, evaluator: Operator['evaluator'], toSql: (a: SqlPart, b: SqlPart, context: SqlContext) => SqlPart): Operator =>
   strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol },
     evaluator,
     text: (a, b) => `(${a}${symbol}${b})`,
+    sql: ([a, b], context) => toSql(a!, b!, context),
     mayFail: true,
     words: ([a, b]) => `(${a} ${says} ${b})`,
   });
@@ -236,32 +249,33 @@ export const OPERATORS = {
     const a = left!(slots) as number | null;
     const b = right!(slots) as number | null;
     return a === null || b === null ? null : finiteOrBlank(withoutNoise(a + b, a));
-  }),
+  }, addSql),
   subtract: arithmetic('-', 'minus', ([left, right]) => (slots) => {
     const a = left!(slots) as number | null;
     const b = right!(slots) as number | null;
     return a === null || b === null ? null : finiteOrBlank(withoutNoise(a - b, a));
-  }),
+  }, subtractSql),
   multiply: arithmetic('*', 'times', ([left, right]) => (slots) => {
     const a = left!(slots) as number | null;
     const b = right!(slots) as number | null;
     return a === null || b === null ? null : finiteOrBlank(a * b);
-  }),
+  }, multiplySql),
   divide: arithmetic('/', 'divided by', ([left, right]) => (slots) => {
     const a = left!(slots) as number | null;
     const b = right!(slots) as number | null;
     return a === null || b === null ? null : finiteOrBlank(a / b);
-  }),
+  }, divideSql),
   power: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { symbol: '^' },
     compute: (a, b) => ((a === 0 && b <= 0) || (a < 0 && !Number.isInteger(b)) ? null : notVanished(a ** b, a)),
     text: (a, b) => `IF(OR(AND(${a}=0,${b}<=0),AND(${a}<0,INT(${b})<>${b})),NA(),(${a}^${b}))`,
+    sql: ([a, b], context) => powerSql(a!, b!, context),
     mayFail: true,
     words: ([a, b]) => `(${a} to the power ${b})`,
   }),
-  negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, words: ([x]) => `minus ${x}` }),
+  negate: strict<[number]>({ parameters: ['number'], result: 'number', written: { symbol: '-' }, compute: (x) => -x, text: (x) => `(-${x})`, sql: ([x]) => sql`(- ${x!})`, words: ([x]) => `minus ${x}` }),
   less: comparison('<', '<', 'is less than', ([left, right]) => (slots) => {
     const a = left!(slots) as number | null;
     const b = right!(slots) as number | null;
@@ -298,6 +312,7 @@ export const OPERATORS = {
     written: { symbol: '==' },
     compute: (a, b) => a.toLowerCase() === b.toLowerCase(),
     text: (a, b) => `(${a}=${b})`,
+    sql: ([a, b]) => sql`(lower(${a!}) = lower(${b!}))`,
     words: ([a, b]) => `${a} is ${b}`,
   }),
   other_text: strict<[string, string]>({
@@ -306,23 +321,25 @@ export const OPERATORS = {
     written: { symbol: '!=' },
     compute: (a, b) => a.toLowerCase() !== b.toLowerCase(),
     text: (a, b) => `(${a}<>${b})`,
+    sql: ([a, b]) => sql`(lower(${a!}) <> lower(${b!}))`,
     words: ([a, b]) => `${a} is not ${b}`,
   }),
   and: truth('and', false),
   or: truth('or', true),
-  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
+  not: strict<[boolean]>({ parameters: ['truth'], result: 'truth', written: { symbol: 'not' }, compute: (x) => !x, text: (x) => `NOT(${x})`, sql: ([x]) => sql`(NOT ${x!})`, words: ([x]) => `not ${x!.startsWith('(') ? x : `(${x})`}` }),
   max: extreme('max', Math.max),
   min: extreme('min', Math.min),
-  abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of'),
-  sqrt: numberFunction('sqrt', Math.sqrt, 'SQRT', true, 'the square root of'),
-  exp: numberFunction('exp', Math.exp, 'EXP', true, 'e to the power'),
-  ln: numberFunction('ln', (x) => (x > 0 ? Math.log(x) : NaN), 'LN', true, 'the natural logarithm of'),
+  abs: numberFunction('abs', Math.abs, 'ABS', false, 'the size of', (x) => sql`abs(${x})`),
+  sqrt: numberFunction('sqrt', Math.sqrt, 'SQRT', true, 'the square root of', squareRootSql),
+  exp: numberFunction('exp', Math.exp, 'EXP', true, 'e to the power', exponentialSql),
+  ln: numberFunction('ln', (x) => (x > 0 ? Math.log(x) : NaN), 'LN', true, 'the natural logarithm of', logarithmSql),
   round: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: { function: 'round' },
     compute: roundHalfAway,
     text: (x, decimals) => `ROUND(${x},${decimals})`,
+    sql: ([x, decimals], context) => roundSql(x!, decimalsOf(decimals!), context),
     words: ([x, decimals]) => `${x} rounded to ${decimals} decimals`,
   }),
   highest: extremeGiven('highest', (a, b) => a > b, 'MAX', '-1E+300'),
@@ -340,6 +357,7 @@ export const OPERATORS = {
       const absent = blankCondition(arg!.needs);
       return { text: absent === null ? 'TRUE' : `NOT(${absent})`, needs: NO_NEEDS, mayFail: false };
     },
+    sql: ([x]) => withBlank(sql`(${x!} IS NOT NULL)`, false),
     words: ([x]) => `${x} is given`,
   },
   choose: {
@@ -360,6 +378,7 @@ export const OPERATORS = {
         mayFail: lacking || condition!.mayFail || yes!.mayFail || no!.mayFail,
       };
     },
+    sql: ([condition, yes, no]) => (condition!.mayBeBlank ? sql`CASE ${condition!} WHEN TRUE THEN ${yes!} WHEN FALSE THEN ${no!} END` : sql`CASE WHEN ${condition!} THEN ${yes!} ELSE ${no!} END`),
     words: ([condition, yes, no]) => `(${yes} if ${condition}, otherwise ${no})`,
   },
   or_else: {
@@ -376,6 +395,7 @@ export const OPERATORS = {
       if (whenBlank !== null) text = `IF(${whenBlank},${other},${text})`;
       return { text, needs: NO_NEEDS, mayFail: otherFails && (first!.mayFail || whenBlank !== null) };
     },
+    sql: ([first, second]) => withBlank(sql`coalesce(${first!}, ${second!})`, first!.mayBeBlank && second!.mayBeBlank),
     words: ([first, second]) => `${first}, or ${second} where that is blank`,
   },
   only_if: {
@@ -394,6 +414,7 @@ export const OPERATORS = {
         mayFail: value!.mayFail,
       };
     },
+    sql: ([condition, value]) => withBlank(sql`CASE WHEN ${condition!} THEN ${value!} END`, true),
     words: ([condition, value]) => `${value}, only if ${condition}`,
   },
   reads: {
@@ -405,6 +426,7 @@ export const OPERATORS = {
       return slot === undefined || constant === undefined ? (slots) => name!(slots) === text!(slots) : (slots) => slots[slot] === constant;
     },
     formula: ([name, text]) => ({ text: `EXACT(${name!.text},${text!.text})`, needs: NO_NEEDS, mayFail: false }),
+    sql: ([name, text]) => withBlank(sql`(${name!} IS NOT DISTINCT FROM ${text!})`, false),
     words: ([name, text]) => `${name} reads ${text}`,
   },
   join: strict<string[]>({
@@ -422,6 +444,7 @@ export const OPERATORS = {
       return text;
     },
     text: (...parts) => `(${parts.join('&')})`,
+    sql: (parts) => sql`(${sqlJoin(parts, ' || ')})`,
     words: (parts) => parts.join(''),
   }),
   text: strict<[number, number]>({
@@ -430,15 +453,17 @@ export const OPERATORS = {
     written: null,
     compute: (x, decimals) => String(roundHalfAway(x, decimals)),
     text: (x, decimals) => `(ROUND(${x},${decimals})&"")`,
+    sql: ([x, decimals], context) => numberTextSql(x!, decimalsOf(decimals!), context),
     words: ([x]) => x!,
   }),
-  duration: strict<[number]>({ parameters: ['number'], result: 'text', written: null, compute: durationWords, text: (x) => durationFormula(x!), words: ([x]) => x! }),
+  duration: strict<[number]>({ parameters: ['number'], result: 'text', written: null, compute: durationWords, text: (x) => durationFormula(x!), sql: ([x], context) => durationSql(x!, context), words: ([x]) => x! }),
   round_up_to: strict<[number, number]>({
     parameters: ['number', 'number'],
     result: 'number',
     written: null,
     compute: (x, step) => Math.ceil(roundHalfAway(x / step, 6)) * step,
     text: (x, step) => `(-INT(-ROUND(${x}/${step},6))*${step})`,
+    sql: ([x, step], context) => multiplySql(sql`ceil(${roundSql(divideSql(x!, step!, context), 6, context)})`, step!, context),
     mayFail: true,
     words: ([x, step]) => `${x} rounded up to a multiple of ${step}`,
   }),
@@ -448,6 +473,10 @@ export const OPERATORS = {
     written: null,
     compute: (x, decimals) => Math.floor(roundHalfAway(x * 10 ** decimals, 6)) / 10 ** decimals,
     text: (x, decimals) => `(INT(ROUND(${x}*10^${decimals},6))/10^${decimals})`,
+    sql: ([x, decimals], context) => {
+      const power = sqlConstant(10 ** decimalsOf(decimals!), context.dialect);
+      return divideSql(sql`floor(${roundSql(multiplySql(x!, power, context), 6, context)})`, power, context);
+    },
     mayFail: true,
     words: ([x, decimals]) => `${x} rounded down to ${decimals} decimals`,
   }),
@@ -466,10 +495,11 @@ export const OPERATORS = {
       return finiteOrBlank(Math.sqrt(sum));
     },
     text: (...terms) => `SQRT(SUMSQ(${terms.join(',')}))`,
+    sql: rootOfSquaresSql,
     mayFail: true,
     words: (terms) => `the root of the sum of squares of ${terms.join(', ')}`,
   }),
-  normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, mayFail: true, words: ([x]) => `the normal probability of ${x}` }),
+  normal_cdf: strict<[number]>({ parameters: ['number'], result: 'number', written: null, compute: normalCdf, text: (x) => `NORMSDIST(${x})`, sql: ([x], context) => normalCdfSql(x!, context), mayFail: true, words: ([x]) => `the normal probability of ${x}` }),
 } satisfies Record<string, Operator>;
 
 /** The names of the operators. */
