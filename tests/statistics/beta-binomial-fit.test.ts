@@ -63,6 +63,12 @@ describe('betaBinomialFit', () => {
     expect(betaBinomialFit(of([0, 8], [5, 5], [0, 2], [0, 1]))).toStrictEqual({ mean: 0.25, weight: 0 });
   });
 
+  it('leaves out groups without tests, wherever the answer comes from', () => {
+    expect(betaBinomialFit(of([0, 0], [0, 0]))).toBeNull();
+    expect(betaBinomialFit(of([0, 1], [1, 1], [0, 0]))).toStrictEqual({ mean: 0.5, weight: null });
+    expect(betaBinomialFit(of([0, 8], [5, 5], [0, 0]))).toStrictEqual({ mean: 0.5, weight: 0 });
+  });
+
   it('weighs less the further the groups lie apart', () => {
     const weights = [6, 8, 10, 15, 20, 25].map((failed) => betaBinomialFit(of([1, 30], [2, 30], [failed, 30]))!.weight!);
     for (let i = 1; i < weights.length; i++) expect(weights[i]!).toBeLessThan(weights[i - 1]!);
