@@ -11,7 +11,6 @@ export interface BetaBinomialFit {
 
 /** Spreads (1 / weight) among which the maximum is looked for, four for each power of ten. */
 const SPREADS = Array.from({ length: 69 }, (_, i) => 10 ** ((i - 34) / 4));
-const HALVINGS = 80;
 
 /**
  * Fits a beta-binomial distribution by maximum likelihood (Griffiths, Biometrics 29 (1973) 637-648, in the mean and the
@@ -36,12 +35,12 @@ export function betaBinomialFit(counts: readonly Proportion[]): BetaBinomialFit 
   const likelihood = betaBinomialScore(groups);
   let best = { ...pooled, height: likelihood.logLikelihood(pooled.mean, 0) };
   let start = pooled.mean;
-  let before: number | undefined;
+  let before = 0;
   SPREADS.forEach((spread, i) => {
     start = likelihood.bestMean(spread, start);
     const rise = likelihood.rise(start, spread);
     // The likelihood over the spread has a top where its rise turns into a fall.
-    if (before !== undefined && before > 0 && rise <= 0) {
+    if (before > 0 && rise <= 0) {
       const top = peak(SPREADS[i - 1]!, spread, (at) => likelihood.rise(likelihood.bestMean(at, start), at));
       const mean = likelihood.bestMean(top, start);
       const height = likelihood.logLikelihood(mean, top);
@@ -54,7 +53,7 @@ export function betaBinomialFit(counts: readonly Proportion[]): BetaBinomialFit 
 
 /** Where a falling function crosses 0 between two spreads, by halving on the logarithmic scale. */
 function peak(low: number, high: number, rise: (spread: number) => number): number {
-  for (let i = 0; i < HALVINGS && high / low > 1 + 1e-14; i++) {
+  while (high / low > 1 + 1e-14) {
     const middle = Math.sqrt(low * high);
     if (rise(middle) > 0) low = middle;
     else high = middle;

@@ -6,7 +6,7 @@
  * @example binomialShares(0.5, 2) // [0.25, 0.5, 0.25]
  */
 export function binomialShares(rate: number, n: number): readonly number[] {
-  const weights = new Array<number>(n + 1).fill(0);
+  const weights: number[] = [];
   const odds = rate / (1 - rate);
   const mode = Math.min(n, Math.floor((n + 1) * rate));
   weights[mode] = 1;

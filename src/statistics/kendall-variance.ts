@@ -9,7 +9,7 @@ export function kendallVariance(values: readonly number[], times: readonly numbe
   const n = values.length;
   const [tiedValues, tiedTimes] = [tieSizes(values), tieSizes(times)];
   let variance = (spread(n) - sum(tiedValues, spread) - sum(tiedTimes, spread)) / 18;
-  if (tiedTimes.length > 0 && n > 2) {
+  if (n > 2) {
     variance += (sum(tiedValues, triples) * sum(tiedTimes, triples)) / (9 * triples(n)) + (sum(tiedValues, pairs) * sum(tiedTimes, pairs)) / (2 * pairs(n));
   }
   return Math.max(0, variance);
@@ -20,9 +20,9 @@ const triples = (t: number): number => pairs(t) * (t - 2);
 const spread = (t: number): number => pairs(t) * (2 * t + 5);
 const sum = (sizes: readonly number[], term: (size: number) => number): number => sizes.reduce((total, size) => total + term(size), 0);
 
-/** How many values each group of two or more equal ones has. */
+/** How many values each group of equal ones has; a group of one adds nothing to any of the sums. */
 function tieSizes(values: readonly number[]): number[] {
   const sizes = new Map<number, number>();
   for (const value of values) sizes.set(value, (sizes.get(value) ?? 0) + 1);
-  return [...sizes.values()].filter((size) => size > 1);
+  return [...sizes.values()];
 }

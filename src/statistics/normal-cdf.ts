@@ -13,8 +13,6 @@ const STEPS = 100;
  * @example normalCdf(1.4) // 0.9192433407662289
  */
 export function normalCdf(z: number): number {
-  if (z === Infinity) return 1;
-  if (z === -Infinity) return 0;
   return z < TAIL ? lowerTail(-z / Math.SQRT2) : 0.5 * (1 + (erf(z / Math.SQRT2) as number));
 }
 

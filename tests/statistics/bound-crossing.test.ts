@@ -48,6 +48,8 @@ describe('boundCrossing', () => {
   it('follows an exact line to the limit', () => {
     const fit = fitOf([1, 2, 3, 4]);
     expect(boundCrossing(fit, 10, { side: 'upper', from: 3 })).toBe(9);
+    // The line stands at 4 today: on the limit, and not beyond it.
+    expect(boundCrossing(fit, 4, { side: 'upper', from: 3 })).toBe(3);
     expect(boundCrossing(fit, 3.5, { side: 'upper', from: 3 })).toBe('already reached');
     expect(boundCrossing(fit, 10, { side: 'lower', from: 3 })).toBe('already reached');
     expect(boundCrossing(fit, 0, { side: 'lower', from: 3 })).toBeNull();

@@ -47,5 +47,14 @@ describe('trendInProportions', () => {
     expect(trendInProportions([{ failed: 0, tested: 4 }, { failed: 0, tested: 9 }])).toBeNull();
     expect(trendInProportions([{ failed: 4, tested: 4 }, { failed: 9, tested: 9 }])).toBeNull();
     expect(trendInProportions(rising, [0.1, 0.1, 0.1])).toBeNull();
+    // Three tests at 0.1 have a mean score of 0.30000000000000004 / 3: rounding is no spread.
+    expect(trendInProportions([{ failed: 1, tested: 3 }], [0.1])).toBeNull();
+    expect(trendInProportions([{ failed: 1, tested: 3 }, { failed: 0, tested: 0 }], [0.1, 0.2])).toBeNull();
+    expect(trendInProportions([{ failed: 1, tested: 1 }, { failed: 0, tested: 2 }], [0.1, 0.1])).toBeNull();
+  });
+
+  it('is null where a score is missing or too small to have a spread', () => {
+    expect(trendInProportions(rising, [0, 1])).toBeNull();
+    expect(trendInProportions(rising, [0, 1e-200, 2e-200])).toBeNull();
   });
 });
