@@ -14,6 +14,7 @@ import { intervalPlan, type IntervalPlan } from './interval.js';
 import { likelyPlacePlans, type LikelyPlacePlan } from './likely-place-tree.js';
 import type { LimitSet } from './limit-set.js';
 import { NameScope } from './name-scope.js';
+import { refuseUnwritableText } from './refuse-unwritable-text.js';
 import { setParts, type SetPart } from './set-parts.js';
 import { shownIn, shownPressure, type ShownIn } from './shown-pressure.js';
 import { sharedMeasures } from './shared-measures.js';
@@ -58,6 +59,7 @@ export interface CompileOptions {
  * @example compileLimitSet(loadLimitSet('us-nevada')).checks.length // 3
  */
 export function compileLimitSet(set: LimitSet, options: CompileOptions = {}): LimitPlan {
+  refuseUnwritableText(set);
   const dictionary = fieldDictionary(set.columns);
   const scope = new NameScope(dictionary);
   const shown = shownPressure(set);

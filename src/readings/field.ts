@@ -6,6 +6,15 @@ export const nameSchema = z
   .regex(/^[a-z][a-z0-9_]{0,59}$/)
   .describe('small letters, digits and underscores, starting with a letter');
 
+/**
+ * One word of a list from which a cell is filled. A program that offers the list types the word into the cell, so it must not start as a
+ * formula does, and it parts the words at commas.
+ */
+export const choiceSchema = z
+  .string()
+  .regex(/^[^\s=+\-@'",;][^",;\u0000-\u001f]*$/)
+  .describe('a word of a list: without comma, semicolon or quote, and not starting with a space, an apostrophe, =, +, - or @');
+
 /** Plausible span of a field's values. Outside it a value is named as a problem, never changed. */
 export const plausibleSchema = z
   .strictObject({
@@ -31,7 +40,7 @@ export const fieldSchema = z
     label: z.string().min(1).max(60).optional().describe('a short name for use inside a sentence'),
     help: z.string().min(1).max(250),
     required: z.boolean().optional(),
-    choices: z.array(z.string().min(1).max(100)).min(1).max(100).optional(),
+    choices: z.array(choiceSchema.max(100)).min(1).max(100).optional(),
     whenBlank: z.union([z.number(), z.string()]).optional().describe('the value that a blank cell stands for'),
     plausible: plausibleSchema.optional(),
     spread: z.boolean().optional().describe('a range such as 104-108 may be written; its half-width is kept in a column <name>_half_width'),

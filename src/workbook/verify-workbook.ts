@@ -209,7 +209,7 @@ class WorkbookVerifier {
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
-      verifyProvenance(provenance, expectedSheet(provenanceSheet, onPaper), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, withStrokes(onPaper, provenance)), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
     }
     const strokes = this.sheet(STROKES_SHEET);
     if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });
@@ -294,6 +294,13 @@ class WorkbookVerifier {
 /** What the workbook holds beside what every one does, as its sheet Provenance tells. */
 function partsOf(provenance: ProvenanceLines): WorkbookParts {
   return { baseline: provenance.hasBaseline, severalSets: provenance.limitSetId?.includes(',') === true, strokes: provenance.forEntry || provenance.line(STROKES_LABELS.input) !== null };
+}
+
+/** The context with room for the lines about strokes, where Provenance has them, so that the lines below stand as far apart. */
+function withStrokes<C extends Omit<SheetContext, 'book'>>(context: C, provenance: ProvenanceLines): C {
+  if (context.fleet === null || provenance.line(STROKES_LABELS.input) === null) return context;
+  const source = { name: '', sheet: '', sha256: '', rows_read: 0, rows_blank: 0, rows_set_aside: 0, strokes: 0 };
+  return { ...context, fleet: { ...context.fleet, strokes: { strokes: [], columns: [], evaluation: { chambers: [], vehicles: [], positions: [] }, source } } };
 }
 
 /** A row of Readings without an inspection, in the place that it takes among the others. */

@@ -17,14 +17,18 @@ export function convertByLibreOffice(bytes: Uint8Array, name: string, filter: st
   return convertAllByLibreOffice(new Map([[name, bytes]]), filter);
 }
 
-/** Has LibreOffice open several files, one after the other, and save each in another format: it starts up once. */
-export async function convertAllByLibreOffice(books: ReadonlyMap<string, Uint8Array>, filter: string): Promise<Map<string, Uint8Array>> {
+/**
+ * Has LibreOffice open several files, one after the other, and save each in another format: it starts up once.
+ *
+ * @param readAs the filter by which the files are read; it chooses by itself when left out
+ */
+export async function convertAllByLibreOffice(books: ReadonlyMap<string, Uint8Array>, filter: string, readAs?: string): Promise<Map<string, Uint8Array>> {
   const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
   try {
     const output = join(folder, 'out');
     for (const [name, bytes] of books) await writeFile(join(folder, name), bytes);
     const inputs = [...books.keys()].map((name) => join(folder, name));
-    await run('soffice', ['--headless', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, '--convert-to', filter, '--outdir', output, ...inputs], { timeout: 600_000 });
+    await run('soffice', ['--headless', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, ...(readAs === undefined ? [] : [`--infilter=${readAs}`]), '--convert-to', filter, '--outdir', output, ...inputs], { timeout: 600_000 });
     const files = new Map<string, Uint8Array>();
     for (const file of await readdir(output)) files.set(file, new Uint8Array(await readFile(join(output, file))));
     return files;

@@ -26,6 +26,8 @@ export const READINGS_SHEET = 'Readings';
 const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', diagnosis: 'Diagnosis, never the verdict', reasons: 'Each check in words', working: 'Working' } as const;
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
 const NUMBER_FORMATS = ['0', '0.0', '0.00', '0.000'] as const;
+/** The most characters of a list that is offered, and of the words on a refused entry, by Excel's limits. */
+const [LONGEST_LIST, LONGEST_ERROR] = [255, 225];
 /** Characters of a sentence on one line, by the width of its column, and the height of a line in points. */
 const SENTENCE_LINE = { charactersPerWidth: 1.124, points: 12.75 } as const;
 
@@ -213,11 +215,18 @@ function highestWords(psi: number, shownIn: ShownIn): string {
   return shownIn.shownPressure === 'psi' ? `${psi} psi` : `${Number((Math.floor(toShown(psi, 'psi', shownIn)! / step) * step).toFixed(1))} ${shownIn.shownPressure} (${psi} psi)`;
 }
 
+/** A list that is offered; where it has more characters than a list may, the length of its longest word. */
+function choiceValidation(choices: readonly string[]): DataValidation {
+  const list = choices.join(',');
+  if (list.length > LONGEST_LIST) return { type: 'textLength', operator: 'lessThan', formulae: [1 + Math.max(...choices.map(({ length }) => length))], error: `One of ${choices.length} words, such as ${choices[0]}.` };
+  return { type: 'list', formulae: [`"${list}"`], error: `One of ${choices.join(', ')}.`.slice(0, LONGEST_ERROR) };
+}
+
 function validationOf(field: Field, at: string, factor: string, shownIn: ShownIn): DataValidation {
   const { from, to } = field.plausible ?? { from: 0, to: HIGHEST_PLAUSIBLE_PRESSURE };
   switch (field.kind) {
     case 'choice':
-      return { type: 'list', formulae: [`"${field.choices!.join(',')}"`], error: `One of ${field.choices!.join(', ')}.` };
+      return choiceValidation(field.choices!);
     case 'yes_no':
       return { type: 'list', formulae: ['"yes,no"'], error: 'yes or no.' };
     case 'date':
