@@ -2,10 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { basename, extname } from 'node:path';
 import { isoDateToSerial } from '../readings/date-serial.js';
 import type { ColumnMap } from '../readings/find-header.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
-import type { BookLimits } from '../workbook/book-limits.js';
 import { EXIT } from './exit-codes.js';
+import { limitSetOfBook, limitsOfBook } from './limits-of-book.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { progressLine, tell, type Terminal } from './terminal.js';
@@ -32,7 +31,7 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   const name = input === '-' ? 'standard input' : basename(input);
   const bytes = await bytesOf(input);
   const book = bytes === null ? null : await limitsOfBook(bytes, name);
-  const set = limits ?? limitSetOf(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
+  const set = limits ?? limitSetOfBook(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
   const progress = progressLine(terminal);
   const fleet = await evaluateReadings(bytes ?? input, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: (count) => progress.show(`${count} inspections`) });
   progress.clear();
@@ -76,18 +75,6 @@ async function bytesOf(input: string): Promise<Uint8Array | null> {
   const chunks: Uint8Array[] = [];
   for await (const chunk of process.stdin) chunks.push(chunk as Uint8Array);
   return Buffer.concat(chunks);
-}
-
-/** What an evaluated workbook says of its limits; null for any other input. */
-async function limitsOfBook(bytes: Uint8Array, name: string): Promise<BookLimits | null> {
-  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
-  return isZip ? (await import('../workbook/book-limits.js')).bookLimits(bytes, name) : null;
-}
-
-/** The limit set of an evaluated workbook, so that a report says what the workbook says. A text from a workbook must not open a file. */
-function limitSetOf(book: BookLimits | null, name: string, shipped: readonly string[]): string | undefined {
-  if (book === null || book.limitSet.split(',').every((id) => shipped.includes(id))) return book?.limitSet;
-  throw new TreadlebookError({ code: 'limit_set_unknown', where: name, what: `the workbook was made with the limit set ${JSON.stringify(book.limitSet.slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

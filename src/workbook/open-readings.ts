@@ -31,6 +31,10 @@ export interface OpenOptions {
   readonly map?: ColumnMap;
   /** How units are matched: `exact` (the default), or `folded`, so that `T-7`, `T07` and `t 7` are one. */
   readonly units?: 'exact' | 'folded';
+  /** Whether other tables belong to it: a retest may then be of an inspection in one of them. */
+  readonly isPart?: boolean;
+  /** The spelling that each unit had first, by its key; shared between tables that belong together. */
+  readonly spellings?: Map<string, string>;
 }
 
 /** Readings that were opened: walk `reader.inspections`, then ask for the `source`. */
@@ -59,7 +63,7 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const format = options.format ?? formatOf(name, head);
   const hash = createHash('sha256');
   const dictionary = options.dictionary ?? fieldDictionary();
-  const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
+  const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units, isPart: options.isPart, spellings: options.spellings };
   if (format === 'xlsx') {
     const bytes = await collect(hashed(all, hash));
     const book = await openXlsx(bytes, { name });
