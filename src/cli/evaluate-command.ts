@@ -5,6 +5,7 @@ import type { InputCaps } from '../formats/input-caps.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
+import type { ReadingsInput } from '../workbook/readings-input.js';
 import { outputTarget } from '../util/output-target.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
@@ -17,6 +18,7 @@ import { writeOutput } from './write-output.js';
 
 const OPTIONS = {
   output: { type: 'string', short: 'o' },
+  append: { type: 'string' },
   limits: { type: 'string' },
   json: { type: 'boolean' },
   from: { type: 'string' },
@@ -37,19 +39,22 @@ const OPTIONS = {
 
 /** `treadlebook evaluate`: reads, evaluates, writes. */
 export async function evaluateCommand(args: readonly string[], terminal: Terminal): Promise<number> {
-  const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: 1, what: 'the INPUT file' });
-  const input = words[0]!;
-  const settings = settingsOf(values, input);
+  const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: MOST_INPUTS, what: 'the INPUT file' });
+  const asked = settingsOf(values, words);
   const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
+  const append = asked.append === undefined ? null : await (await import('./append-to.js')).openAppendTo(asked.append, asked.limits, asked.output);
+  const settings = { ...asked, limits: append?.limits ?? asked.limits };
   const progress = progressOn(terminal);
   const force = values['force'] === true;
   if (settings.output !== null) {
-    refuseOwnInput(settings.output, [input, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
+    refuseOwnInput(settings.output, [...words, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
     outputTarget(settings.output, force);
   }
   const map = await columnMapOf(settings.map, settings.limits);
-  const fleet = await evaluateReadings(input === '-' ? standardInput() : input, {
-    name: input === '-' ? 'standard input' : undefined,
+  const fleet = await evaluateReadings(words.length === 1 ? inputOf(words[0]!) : words.map(inputOf), {
+    name: words.includes('-') ? 'standard input' : undefined,
+    appendTo: append?.bytes,
+    appendToName: append?.name,
     limits: settings.limits,
     ...settings.period,
     baseline: settings.baseline === '-' ? standardInput() : settings.baseline,
@@ -78,8 +83,16 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
   return values['strict'] === true && found ? EXIT.found : EXIT.done;
 }
 
+/** More files are a slip of the hand, and more than a system opens at once. */
+const MOST_INPUTS = 500;
+
+function inputOf(word: string): ReadingsInput {
+  return word === '-' ? standardInput() : word;
+}
+
 interface Settings {
   readonly output: string | null;
+  readonly append: string | undefined;
   readonly limits: string | undefined;
   readonly period: AskedPeriod;
   readonly baseline: string | undefined;
@@ -91,7 +104,7 @@ interface Settings {
   readonly caps: InputCaps | undefined;
 }
 
-function settingsOf(values: ParsedCommand['values'], input: string): Settings {
+function settingsOf(values: ParsedCommand['values'], inputs: readonly string[]): Settings {
   const text = (name: string): string | undefined => values[name] as string | undefined;
   const output = text('output') ?? null;
   if (output !== null && !['.xlsx', '.csv', '.tsv', '.json'].includes(extname(output).toLowerCase())) {
@@ -102,11 +115,14 @@ function settingsOf(values: ParsedCommand['values'], input: string): Settings {
   const asked = { from: text('from'), to: text('to'), asOf: text('as-of'), by: text('by') as PeriodLength | undefined };
   const period = askedPeriod(asked, { where: 'evaluate', from: '--from', to: '--to', asOf: '--as-of', by: '--by' });
   const baseline = text('baseline');
-  if (baseline === '-' && input === '-') throw usage('evaluate', 'standard input cannot be both INPUT and the baseline', 'name a file for one of them');
+  if (inputs.filter((input) => input === '-').length > 1) throw usage('evaluate', 'standard input is given twice', 'give it once');
+  if (baseline === '-' && inputs.includes('-')) throw usage('evaluate', 'standard input cannot be both INPUT and the baseline', 'name a file for one of them');
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('evaluate', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   if (values['json'] === true && values['show-map'] === true) throw usage('evaluate', '--json and --show-map both print to standard output', 'give one of them');
-  return { output, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), strokes: text('strokes'), map: text('map'), units, caps: capsOption('evaluate', text('caps')) };
+  const append = text('append');
+  if (append !== undefined && output === null && values['json'] !== true) throw usage('evaluate', '--append adds to a workbook, and no output is named', 'add -o OUT.xlsx, or -o with the workbook itself and --force to replace it');
+  return { output, append, limits: text('limits'), period, baseline, dateOrder, sheet: text('sheet'), strokes: text('strokes'), map: text('map'), units, caps: capsOption('evaluate', text('caps')) };
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

@@ -16,7 +16,8 @@ export function limitFiles(limits: string | undefined): readonly (string | undef
   return limits === undefined ? [] : [limits, ...limits.split(',')];
 }
 
-function isSameFile(a: string, b: string): boolean {
+/** Whether two paths lead to one file that exists. */
+export function isSameFile(a: string, b: string): boolean {
   const [one, other] = [identity(a), identity(b)];
   return one !== null && one === other;
 }

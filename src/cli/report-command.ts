@@ -3,12 +3,11 @@ import { basename, extname } from 'node:path';
 import { capsOf, type InputCaps } from '../formats/input-caps.js';
 import { isoDateToSerial } from '../readings/date-serial.js';
 import type { ColumnMap } from '../readings/find-header.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
 import { fileChunks } from '../util/file-chunks.js';
 import { outputTarget } from '../util/output-target.js';
-import type { BookLimits } from '../workbook/book-limits.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
+import { limitSetOfBook, limitsOfBook } from './limits-of-book.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { progressOn } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
@@ -41,7 +40,7 @@ export async function reportCommand(args: readonly string[], terminal: Terminal)
   const name = input === '-' ? 'standard input' : basename(input);
   const bytes = await collect(input === '-' ? standardInput() : fileChunks(input), { name, cap: 'xlsx.fileBytes', most: capsOf('xlsx', reading.caps?.xlsx).fileBytes });
   const book = await limitsOfBook(bytes, name, reading.caps);
-  const set = limits ?? limitSetOf(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
+  const set = limits ?? limitSetOfBook(book, name, (await import('../limits/load-limit-set.js')).limitSetIds());
   const progress = progressOn(terminal);
   const fleet = await evaluateReadings(bytes, { name, limits: set, map: await columnMapOf(map, set), ...reading, onProgress: progress.onProgress }).finally(progress.clear);
   const found = findInspections(fleet.evaluations, { unit, date }, fleet.source.name);
@@ -78,18 +77,6 @@ function settingsOf(values: ParsedCommand['values']): Settings {
   const units = text('units') ?? 'exact';
   if (units !== 'exact' && units !== 'folded') throw usage('report', `--units ${JSON.stringify(units)} is not known`, 'write exact, or folded to match T-7, T07 and t 7');
   return { output, unit, date, limits: text('limits'), map: text('map'), sheet: text('sheet'), dateOrder, units, caps: capsOption('report', text('caps')) };
-}
-
-/** What an evaluated workbook says of its limits; null for any other input. */
-async function limitsOfBook(bytes: Uint8Array, name: string, caps: InputCaps | undefined): Promise<BookLimits | null> {
-  const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
-  return isZip ? (await import('../workbook/book-limits.js')).bookLimits(bytes, name, caps) : null;
-}
-
-/** The limit set of an evaluated workbook, so that a report says what the workbook says. A text from a workbook must not open a file. */
-function limitSetOf(book: BookLimits | null, name: string, shipped: readonly string[]): string | undefined {
-  if (book === null || book.limitSet.split(',').every((id) => shipped.includes(id))) return book?.limitSet;
-  throw new TreadlebookError({ code: 'limit_set_unknown', where: name, what: `the workbook was made with the limit set ${JSON.stringify(book.limitSet.slice(0, 60))}, which does not ship with the program`, mend: 'name its file with --limits' });
 }
 
 async function columnMapOf(path: string | undefined, limits: string | undefined): Promise<ColumnMap | undefined> {

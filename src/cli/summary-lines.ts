@@ -19,6 +19,7 @@ export function summaryLines(fleet: EvaluatedFleet, output: string | null, asked
   const { evaluations, problems, plan, summary, source } = fleet;
   const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
   const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`, ...periodLines(fleet), ...unitLines(fleet), ...baselineLines(fleet)];
+  if (fleet.passedOver !== undefined) lines.push(`${counted(evaluations.length - (source.files?.[0]?.inspections ?? 0), 'inspection')} added, ${fleet.passedOver} passed over that the workbook held already.`);
   if (fleet.strokes) lines.push(strokesLine(fleet.strokes, output));
   if (problems.length > 0) {
     lines.push(`${counted(problems.length, 'problem')}${output === null ? '' : ' (sheet Problems)'}; the first:`);

@@ -1,17 +1,27 @@
 import { quantile } from '../statistics/quantile.js';
 import type { Evaluation } from './evaluation.js';
-import { FailRateCounter } from './fail-rate-counter.js';
+import { FailRateCounter, type FailRateCounts } from './fail-rate-counter.js';
 import type { PeriodSummary } from './period-summary.js';
 
 /** The measures whose median and 90th percentile a period tells. */
 const MEASURED = ['released_loss', 'applied_loss', 'buildup_time'] as const;
+
+type Measured = (typeof MEASURED)[number];
+
+/** What a tally has gathered. */
+export interface DayTallyState {
+  readonly inspections: number;
+  readonly rate: FailRateCounts;
+  readonly units: ReadonlySet<string>;
+  readonly values: Readonly<Record<Measured, readonly number[]>>;
+}
 
 /** Gathers the inspections of one day; tallies of days are merged into those of longer periods. */
 export class DayTally {
   private inspections = 0;
   private readonly rate = new FailRateCounter();
   private readonly units = new Set<string>();
-  private readonly values: Readonly<Record<(typeof MEASURED)[number], number[]>> = { released_loss: [], applied_loss: [], buildup_time: [] };
+  private readonly values: Readonly<Record<Measured, number[]>> = { released_loss: [], applied_loss: [], buildup_time: [] };
 
   add({ unit, verdict, measures }: Evaluation): void {
     this.inspections += 1;
@@ -23,8 +33,13 @@ export class DayTally {
     }
   }
 
+  /** What was gathered so far, for another tally to merge; it is not copied. */
+  state(): DayTallyState {
+    return { inspections: this.inspections, rate: this.rate.counts(), units: this.units, values: this.values };
+  }
+
   /** Adds what another one gathered. */
-  merge(other: DayTally): void {
+  merge(other: DayTallyState): void {
     this.inspections += other.inspections;
     this.rate.merge(other.rate);
     for (const unit of other.units) this.units.add(unit);

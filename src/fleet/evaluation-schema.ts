@@ -58,6 +58,8 @@ const problemSchema = z
   })
   .meta({ id: 'Problem' });
 
+const SOURCE = z.strictObject({ name: z.string(), sha256: z.string(), rows_read: z.int(), rows_blank: z.int(), inspections: z.int() });
+
 /** The object that `treadlebook evaluate --json` prints, version 1. */
 export const evaluationSchema = z
   .strictObject({
@@ -65,7 +67,7 @@ export const evaluationSchema = z
     version: z.literal(1),
     limit_set: limitSetNamed.describe('the main one where there are several'),
     limit_sets: z.array(limitSetNamed),
-    source: z.strictObject({ name: z.string(), sha256: z.string(), rows_read: z.int(), rows_blank: z.int(), inspections: z.int() }),
+    source: SOURCE.extend({ files: z.array(SOURCE).describe('Where several tables were read as one: each, in its order. Rows count on from one to the next.').optional() }),
     inspections: z.array(inspectionResultSchema),
     period: z.strictObject({ ...openPeriod, by: z.enum(PERIOD_LENGTHS) }).describe('which inspections the trend and the rates count; null is open'),
     counted_to: date.describe('the day to which days open and overdue are counted'),

@@ -2,6 +2,9 @@ import type { Verdict } from '../limits/verdict.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
 import type { FailRate } from './fail-rate.js';
 
+/** What a counter of verdicts has counted. */
+export type FailRateCounts = Readonly<Record<'tested' | 'failed' | 'recheck', number>>;
+
 /** Counts verdicts. */
 export class FailRateCounter {
   private tested = 0;
@@ -14,8 +17,13 @@ export class FailRateCounter {
     if (verdict === 'recheck') this.recheck += 1;
   }
 
+  /** What was counted so far, for another counter to merge. */
+  counts(): FailRateCounts {
+    return { tested: this.tested, failed: this.failed, recheck: this.recheck };
+  }
+
   /** Adds what another one counted. */
-  merge(other: FailRateCounter): void {
+  merge(other: FailRateCounts): void {
     this.tested += other.tested;
     this.failed += other.failed;
     this.recheck += other.recheck;

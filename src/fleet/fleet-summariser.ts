@@ -1,9 +1,9 @@
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { Evaluation } from './evaluation.js';
-import { GroupsSummariser } from './groups-summariser.js';
+import { GroupsSummariser, type GroupsState } from './groups-summariser.js';
 import type { PeriodLength } from './period-summary.js';
 import type { FleetSummary } from './summary.js';
-import { UnitsSummariser } from './units-summariser.js';
+import { UnitsSummariser, type UnitsState } from './units-summariser.js';
 
 /** Which inspections are counted, and how they are put together. Dates are `yyyy-mm-dd`, both inclusive. */
 export interface SummaryOptions {
@@ -15,6 +15,13 @@ export interface SummaryOptions {
   readonly by?: PeriodLength | null;
 }
 
+/** What a summariser has gathered, as plain data that can go from one thread or machine to another. */
+export interface FleetState {
+  readonly latest: string | null;
+  readonly units: UnitsState;
+  readonly groups: GroupsState;
+}
+
 /**
  * Summarises a fleet, one evaluation after the other, in any order of dates.
  *
@@ -22,6 +29,10 @@ export interface SummaryOptions {
  * const summariser = new FleetSummariser(plan);
  * for (const evaluation of evaluations) summariser.add(evaluation);
  * summariser.result().units[0] // the unit that uses the highest share of a leak's limit now
+ * @example
+ * // Two halves of a table, summarised apart: the same as all of it in one go.
+ * const [first, second] = halves.map((half) => summarise(plan, half));
+ * first.merge(second.state(), lastRowOfFirst);
  */
 export class FleetSummariser {
   private readonly units: UnitsSummariser;
@@ -43,6 +54,22 @@ export class FleetSummariser {
     if (on !== null && (this.latest === null || on > this.latest)) this.latest = on;
     this.units.add(evaluation);
     if (!from || (on !== null && on >= from)) this.groups.add(evaluation);
+  }
+
+  /** What was gathered so far, for another summariser of the same plan and options to merge. It shares its parts with this one. */
+  state(): FleetState {
+    return { latest: this.latest, units: this.units.state(), groups: this.groups.state() };
+  }
+
+  /**
+   * Adds what another summariser gathered of a later part of the table: the result is that of both parts in one go.
+   *
+   * @param rowsBefore how far its rows move down, so that they come after those gathered here; 0 where they do already
+   */
+  merge(other: FleetState, rowsBefore = 0): void {
+    if (other.latest !== null && (this.latest === null || other.latest > this.latest)) this.latest = other.latest;
+    this.units.merge(other.units, rowsBefore);
+    this.groups.merge(other.groups);
   }
 
   result(): FleetSummary {

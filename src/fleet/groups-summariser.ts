@@ -1,16 +1,16 @@
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { Verdict } from '../limits/verdict.js';
 import { fieldPosition } from '../readings/dictionary.js';
-import { DayTally } from './day-tally.js';
+import { DayTally, type DayTallyState } from './day-tally.js';
 import type { Evaluation } from './evaluation.js';
 import type { FailRate } from './fail-rate.js';
-import { FailRateCounter } from './fail-rate-counter.js';
+import { FailRateCounter, type FailRateCounts } from './fail-rate-counter.js';
 import { failureReason } from './failure-reason.js';
 import type { FleetFigures } from './fleet-figures.js';
 import { fleetTrends } from './fleet-trends.js';
 import { FAIL_RATE_GROUPS, type FailRateGroup, type GroupFailRate, type RatePrior } from './group-fail-rate.js';
 import { groupRates } from './group-rates.js';
-import { NameCounters } from './name-counters.js';
+import { NameCounters, type NamedCounts } from './name-counters.js';
 import { pareto } from './pareto.js';
 import type { PeriodLength, PeriodSummary } from './period-summary.js';
 import { trendOfDays } from './trend-of-days.js';
@@ -27,6 +27,18 @@ export interface GroupsSummary extends Omit<FleetFigures, 'open' | 'overdue' | '
 const BY_FIELD = ['site', 'vehicle_kind', 'inspector'] as const;
 
 type NamedRate = FailRate & { readonly name: string };
+
+/** What a summariser of groups has gathered. */
+export interface GroupsState {
+  readonly days: ReadonlyMap<string, DayTallyState>;
+  readonly undated: DayTallyState;
+  readonly checks: ReadonlyMap<string, FailRateCounts>;
+  readonly circuits: readonly FailRateCounts[];
+  readonly sets: readonly FailRateCounts[];
+  readonly named: Readonly<Record<(typeof BY_FIELD)[number], NamedCounts>>;
+  readonly reasons: NamedCounts;
+  readonly leakPlaces: NamedCounts;
+}
 
 interface Named {
   readonly name: string;
@@ -76,6 +88,33 @@ export class GroupsSummariser {
     }
   }
 
+  /** What was gathered so far, as plain data, for another summariser of the same plan to merge. */
+  state(): GroupsState {
+    const counts = (named: readonly Named[]): FailRateCounts[] => named.map(({ counter }) => counter.counts());
+    return {
+      days: new Map([...this.days].map(([on, tally]) => [on, tally.state()])),
+      undated: this.undated.state(),
+      checks: new Map([...this.checks].map(([check, { counter }]) => [check, counter.counts()])),
+      circuits: counts(this.circuits),
+      sets: counts(this.sets),
+      named: { site: this.named.site.counts(), vehicle_kind: this.named.vehicle_kind.counts(), inspector: this.named.inspector.counts() },
+      reasons: this.reasons.counts(),
+      leakPlaces: this.leakPlaces.counts(),
+    };
+  }
+
+  /** Adds what another one gathered of later inspections. */
+  merge(other: GroupsState): void {
+    for (const [on, tally] of other.days) this.tallyOf(on).merge(tally);
+    this.undated.merge(other.undated);
+    for (const [check, counts] of other.checks) this.checks.get(check)?.counter.merge(counts);
+    this.circuits.forEach(({ counter }, index) => counter.merge(other.circuits[index]!));
+    this.sets.forEach(({ counter }, index) => counter.merge(other.sets[index]!));
+    for (const field of BY_FIELD) this.named[field].merge(other.named[field]);
+    this.reasons.merge(other.reasons);
+    this.leakPlaces.merge(other.leakPlaces);
+  }
+
   /**
    * What was gathered.
    *
@@ -113,7 +152,7 @@ export class GroupsSummariser {
 
   private all(): ReturnType<DayTally['result']> {
     const all = new DayTally();
-    for (const tally of [...this.days.values(), this.undated]) all.merge(tally);
+    for (const tally of [...this.days.values(), this.undated]) all.merge(tally.state());
     return all.result();
   }
 

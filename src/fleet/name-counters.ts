@@ -1,6 +1,9 @@
 import type { Verdict } from '../limits/verdict.js';
 import type { FailRate } from './fail-rate.js';
-import { FailRateCounter } from './fail-rate-counter.js';
+import { FailRateCounter, type FailRateCounts } from './fail-rate-counter.js';
+
+/** What was counted under each name, in order of first mention. */
+export type NamedCounts = readonly (readonly [name: string, counts: FailRateCounts])[];
 
 /** Counts verdicts by name. Names are the same in small and capital letters, and shown as first written. */
 export class NameCounters {
@@ -13,6 +16,16 @@ export class NameCounters {
 
   add(name: string, verdict: Verdict): void {
     this.counterOf(name).add(verdict);
+  }
+
+  /** What was counted so far, for others to merge. */
+  counts(): NamedCounts {
+    return [...this.counters.values()].map(({ name, counter }) => [name, counter.counts()]);
+  }
+
+  /** Adds what others counted, who came later. */
+  merge(others: NamedCounts): void {
+    for (const [name, counts] of others) this.counterOf(name).merge(counts);
   }
 
   /** The names with their fail rates, in order of first mention. */

@@ -30,7 +30,7 @@ export function trendOfDays(days: ReadonlyMap<string, DayTally>, asked: PeriodLe
   };
   const [from, to] = [periodOf(first, by), periodOf(last, by)];
   if (to.index - from.index < MOST_PERIODS) for (let period = from; period.index <= to.index; period = nextPeriod(period, by)) listed(period);
-  for (const date of dates) listed(periodOf(date, by)).merge(days.get(date)!);
+  for (const date of dates) listed(periodOf(date, by)).merge(days.get(date)!.state());
   const trend = [...periods.values()].slice(-MOST_PERIODS).map(({ calendar, tally }) => ({ period: calendar.period, from: calendar.from, to: calendar.to, ...tally.result() }));
   return { by, trend };
 }

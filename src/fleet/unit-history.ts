@@ -18,6 +18,18 @@ export interface Decision extends Placed {
   readonly text: FailureText | null;
 }
 
+/** What the history of a unit has gathered. */
+export interface UnitHistoryState {
+  readonly unit: string;
+  readonly inspections: number;
+  readonly failed: number;
+  readonly latest: LatestInspection | null;
+  readonly worst: Readonly<Record<'released_loss' | 'applied_loss' | 'share', number | null>>;
+  readonly decisions: ReadonlyMap<number, Decision>;
+  readonly kept: readonly UnitRecord[];
+  readonly repairedOn: ReadonlySet<string>;
+}
+
 /**
  * Gathers the inspections of one unit, in any order of dates: a small record of each, and the text of those only whose
  * failure may still be open.
@@ -52,13 +64,36 @@ export class UnitHistory {
     const { inspected_on: on, row, verdict } = evaluation;
     if (on === null) return;
     const record = recorder.record(evaluation, on);
-    const before = this.kept.at(-1);
-    if (before && inOrder(before, record) > 0) this.sorted = false;
-    this.kept.push(record);
+    this.keep(record);
     if (this.latest === null || inOrder(this.latest, record) < 0) {
       this.latest = { on, row, verdict, vehicle_kind: recorder.field(evaluation, 'vehicle_kind'), site: recorder.field(evaluation, 'site'), released_loss, applied_loss };
     }
     this.decide(record, evaluation);
+  }
+
+  /** What was gathered so far, as plain data, for another history of the same unit to merge; it is not copied. */
+  state(): UnitHistoryState {
+    const { unit, inspections, failed, latest, worst, decisions, kept, repairedOn } = this;
+    return { unit, inspections, failed, latest, worst, decisions, kept, repairedOn };
+  }
+
+  /**
+   * Adds what another one gathered.
+   *
+   * @param rowsBefore how far its rows move down, so that they come after those gathered here
+   */
+  merge(other: UnitHistoryState, rowsBefore: number): void {
+    const moved = <T extends Placed>(placed: T): T => ({ ...placed, row: placed.row + rowsBefore });
+    this.inspections += other.inspections;
+    this.failed += other.failed;
+    for (const key of ['released_loss', 'applied_loss', 'share'] as const) this.worst[key] = higher(this.worst[key], other.worst[key]);
+    for (const on of other.repairedOn) this.repairedOn.add(on);
+    for (const record of other.kept) this.keep(moved(record));
+    if (other.latest !== null && (this.latest === null || inOrder(this.latest, moved(other.latest)) < 0)) this.latest = moved(other.latest);
+    for (const [check, decision] of other.decisions) {
+      const known = this.decisions.get(check);
+      if (!known || inOrder(known, moved(decision)) <= 0) this.decisions.set(check, moved(decision));
+    }
   }
 
   /** The inspections with a date, in order. */
@@ -71,6 +106,12 @@ export class UnitHistory {
   /** The days of its repairs, in order, up to a day; none where no day is known. */
   repairs(upTo: string | null): string[] {
     return upTo === null ? [] : [...this.repairedOn].filter((on) => on <= upTo).sort();
+  }
+
+  private keep(record: UnitRecord): void {
+    const before = this.kept.at(-1);
+    if (before && inOrder(before, record) > 0) this.sorted = false;
+    this.kept.push(record);
   }
 
   private decide(record: UnitRecord, evaluation: Evaluation): void {

@@ -8,7 +8,7 @@ import type { OpenWork } from './open-work.js';
 import { openWorkOf } from './open-work-of.js';
 import { ordinalDay } from './ordinal-day.js';
 import type { FleetSummary } from './summary.js';
-import { UnitHistory } from './unit-history.js';
+import { UnitHistory, type UnitHistoryState } from './unit-history.js';
 import type { UnitRecord } from './unit-record.js';
 import { UnitRecorder } from './unit-recorder.js';
 import type { UnitSummary } from './unit-summary.js';
@@ -16,6 +16,14 @@ import { unitSummaryOf } from './unit-summary-of.js';
 
 /** What is told of the units of a fleet and of the follow-up of their failures. */
 export type UnitsSummary = Pick<FleetSummary, 'units' | 'open_work'> & Pick<FleetFigures, 'open' | 'overdue' | 'first_time' | 'closed'>;
+
+type Nameless = Pick<UnitRecord, 'on' | 'verdict' | 'isRetest'>;
+
+/** What a summariser of units has gathered. */
+export interface UnitsState {
+  readonly units: readonly UnitHistoryState[];
+  readonly nameless: readonly Nameless[];
+}
 
 /** The days that are counted: failures and first-time passes from `from` on, days open and overdue up to `countedTo`. */
 export interface CountedDays {
@@ -32,7 +40,7 @@ export class UnitsSummariser {
   private readonly recorder: UnitRecorder;
   private readonly units = new Map<string, UnitHistory>();
   /** Of inspections without a unit that passed or failed. */
-  private readonly nameless: Pick<UnitRecord, 'on' | 'verdict' | 'isRetest'>[] = [];
+  private readonly nameless: Nameless[] = [];
 
   constructor(private readonly plan: LimitPlan) {
     this.recorder = new UnitRecorder(plan);
@@ -42,6 +50,21 @@ export class UnitsSummariser {
     const { unit, inspected_on: on, verdict } = evaluation;
     if (unit !== null) this.historyOf(unit).add(evaluation);
     else if (on !== null && (verdict === 'pass' || verdict === 'fail')) this.nameless.push({ on, verdict, isRetest: this.recorder.field(evaluation, 'retest_of') !== null });
+  }
+
+  /** What was gathered so far, as plain data, for another summariser of the same plan to merge. */
+  state(): UnitsState {
+    return { units: [...this.units.values()].map((history) => history.state()), nameless: this.nameless };
+  }
+
+  /**
+   * Adds what another one gathered of later inspections.
+   *
+   * @param rowsBefore how far its rows move down
+   */
+  merge(other: UnitsState, rowsBefore: number): void {
+    for (const history of other.units) this.historyOf(history.unit).merge(history, rowsBefore);
+    for (const record of other.nameless) this.nameless.push(record);
   }
 
   /**

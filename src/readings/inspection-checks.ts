@@ -7,6 +7,20 @@ import { unitKey } from './unit-key.js';
 /** Takes a problem of a field of a row. */
 export type ReportField = (code: ProblemCode, row: number, field: string, found: string, expected: string) => void;
 
+/** What was seen of a table, by which another is found to hold the same. Plain data; rows are those of the table. */
+export interface SeenInspections {
+  /** The row of each inspection_id. */
+  readonly ids: ReadonlyMap<string, number>;
+  /** The row of each set of readings, written as one text. */
+  readonly readings: ReadonlyMap<string, number>;
+  /** The first inspection of each unit on each day. */
+  readonly days: ReadonlyMap<string, { readonly row: number; readonly isRetest: boolean }>;
+  /** The first spelling of each unit. */
+  readonly spellings: ReadonlyMap<string, { readonly spelling: string; readonly row: number }>;
+  /** Retests of what the table does not hold. */
+  readonly retests: readonly { readonly row: number; readonly id: string }[];
+}
+
 /** Start and end readings of the loss tests. */
 const LOSS_PAIRS = ['released_primary', 'released_secondary', 'applied_primary', 'applied_secondary'] as const;
 const LOSS_TIMES = { released: 'released_time', applied: 'applied_time' } as const;
@@ -15,7 +29,7 @@ const LOSS_TIMES = { released: 'released_time', applied: 'applied_time' } as con
 export class InspectionChecks {
   private readonly rowOfId = new Map<string, number>();
   private readonly rowOfReadings = new Map<string, number>();
-  private readonly rowOfDay = new Map<string, number>();
+  private readonly firstOfDay = new Map<string, { readonly row: number; readonly isRetest: boolean }>();
   private readonly spellings = new Map<string, { readonly spelling: string; readonly row: number }>();
   private readonly reportedSpellings = new Set<string>();
   private readonly retests: { readonly row: number; readonly id: string }[] = [];
@@ -37,10 +51,15 @@ export class InspectionChecks {
     if (typeof retest === 'string') this.retests.push({ row: inspection.row, id: retest });
   }
 
+  /** What was seen so far. */
+  seen(): SeenInspections {
+    return { ids: this.rowOfId, readings: this.rowOfReadings, days: this.firstOfDay, spellings: this.spellings, retests: this.retests.filter(({ id }) => !this.rowOfId.has(id)) };
+  }
+
   /** Looks at what only the whole table shows. */
   finish(): void {
-    for (const { row, id } of this.retests) {
-      if (!this.rowOfId.has(id)) this.report('retest_of_unknown', row, 'retest_of', id, 'the inspection_id of an inspection in this table');
+    for (const { row, id } of this.seen().retests) {
+      this.report('retest_of_unknown', row, 'retest_of', id, 'the inspection_id of an inspection in this table');
     }
   }
 
@@ -76,9 +95,9 @@ export class InspectionChecks {
     }
     this.rowOfReadings.set(readings, row);
     const day = `${key} ${on}`;
-    const earlier = this.rowOfDay.get(day);
-    if (earlier === undefined) this.rowOfDay.set(day, row);
-    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
+    const earlier = this.firstOfDay.get(day);
+    if (earlier === undefined) this.firstOfDay.set(day, { row, isRetest: retestOf !== null });
+    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier.row} is of the same unit and day with other readings`);
   }
 
   private lookAtRises(row: number, value: (name: string) => Entry, troubled: ReadonlySet<string>): void {

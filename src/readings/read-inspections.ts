@@ -9,7 +9,7 @@ import { dateTimeText } from './date-time-text.js';
 import { entryText } from './entry-text.js';
 import { HALF_WIDTH, type Field } from './field.js';
 import type { ColumnMap, ColumnRole, Header } from './find-header.js';
-import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
+import { InspectionChecks, isTotalsRow, type SeenInspections } from './inspection-checks.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
@@ -33,6 +33,10 @@ export interface ReadOptions {
   readonly unplaced?: readonly UnplacedOnSheet[];
   /** What was taken how when the table was put together, in sentences. */
   readonly notes?: readonly string[];
+  /** Whether other tables belong to it: a retest may then be of an inspection in one of them. */
+  readonly isPart?: boolean;
+  /** The spelling that each unit had first, by its key; shared between tables that belong together. */
+  readonly spellings?: Map<string, string>;
 }
 
 /** A table being read. The inspections can be walked once; the counts and problems are complete after that. */
@@ -45,6 +49,10 @@ export interface InspectionReader {
   readonly extraHeaders: readonly string[];
   readonly inspections: AsyncIterable<Inspection>;
   readonly problems: readonly Problem[];
+  /** Whether its rows were put together from cells that stood elsewhere; known once they were walked. */
+  readonly isReshaped: boolean;
+  /** What was seen of the inspections, to set beside another table. */
+  seen(): SeenInspections;
   /** What was taken how when the table was put together from another shape, in sentences. */
   readonly notes: readonly string[];
   /** Rows below the header: read = blank + set aside + inspections. */
@@ -94,7 +102,7 @@ class TableReader implements InspectionReader {
   /** Where the cells of rows stood that were put together from other cells. */
   private readonly originsOf = new Map<number, readonly (CellOrigin | null)[]>();
   private readonly unstoredRows: { first: { readonly row: number; readonly index: number } | null; count: number } = { first: null, count: 0 };
-  private readonly firstSpelling = new Map<string, string>();
+  private readonly firstSpelling: Map<string, string>;
   private readonly pressureUnitAt: number;
   private readonly unitAt: number;
 
@@ -105,6 +113,7 @@ class TableReader implements InspectionReader {
     private readonly options: ReadOptions,
   ) {
     this.dictionary = options.dictionary;
+    this.firstSpelling = options.spellings ?? new Map();
     this.sheet = table.sheet;
     this.notes = options.notes ?? [];
     this.headerRow = header.row;
@@ -128,6 +137,14 @@ class TableReader implements InspectionReader {
     this.inspections = this.read(body);
   }
 
+  get isReshaped(): boolean {
+    return this.originsOf.size > 0;
+  }
+
+  seen(): SeenInspections {
+    return this.checks.seen();
+  }
+
   private async *read(body: AsyncGenerator<RawRow>): AsyncGenerator<Inspection> {
     const held: RawRow[] = [];
     const order = this.options.dateOrder ?? null;
@@ -148,7 +165,7 @@ class TableReader implements InspectionReader {
     }
     const proven = this.proveDateOrder(held);
     for (const row of held) yield this.inspection(row, proven);
-    this.checks.finish();
+    if (!this.options.isPart) this.checks.finish();
     this.tellUnstored();
   }
 

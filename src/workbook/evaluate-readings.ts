@@ -4,7 +4,6 @@ import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
-import type { XlsxBook } from '../formats/read-xlsx.js';
 import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
 import { diagnosisFor } from '../limits/diagnosis-for.js';
 import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
@@ -14,14 +13,16 @@ import { optionalColumnsOf } from '../readings/optional-columns.js';
 import { UNSTORED } from '../readings/unstored-words.js';
 import type { Problem } from '../readings/problem.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
-import { leftAloneIn } from './left-alone.js';
 import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
 import type { EvaluatedStrokes } from './evaluated-strokes.js';
-import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
-import { openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
+import { openReadings, type OpenOptions } from './open-readings.js';
+import { joinStrokes, openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
+import { sheetNotRead } from './sheet-not-read.js';
 import { isCounted, periodCounts } from './period-counts.js';
+import { joinTables, type OpenedTable } from './join-tables.js';
+import { NewInspections } from './new-inspections.js';
 import type { ReadingsInput } from './readings-input.js';
 import type { SourceInfo } from './source-info.js';
 
@@ -38,6 +39,13 @@ export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, Period
   readonly baselineName?: string;
   /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
   readonly strokes?: string | Uint8Array | AsyncIterable<Uint8Array>;
+  /**
+   * What is read first, before the input: a workbook or any readings that the input is added to. Of the input, inspections that
+   * stand in it already, the same in every entry, are passed over.
+   */
+  readonly appendTo?: ReadingsInput | null;
+  /** The name of what is appended to, for messages and Provenance; a path's own name when left out. */
+  readonly appendToName?: string;
   /** Called now and then with the number of inspections so far. */
   readonly onProgress?: (inspections: number) => void;
 }
@@ -60,6 +68,8 @@ export interface EvaluatedFleet {
   readonly baselineInfo: BaselineInfo | null;
   /** The pushrod strokes; null where there are none. */
   readonly strokes?: EvaluatedStrokes | null;
+  /** Inspections that were passed over because what they were appended to holds them; left out where nothing was appended to. */
+  readonly passedOver?: number;
 }
 
 /**
@@ -94,6 +104,7 @@ function halfWidthsOf(columns: ReadonlySet<string>): string[] {
 /**
  * Reads a table and evaluates every inspection: the main job. What it returns can be written as a workbook, CSV or JSON.
  * Every inspection is evaluated, whatever the period; the summaries count those in it.
+ * Several inputs are read as one table, in their order: the rows count on, and a problem names its file.
  *
  * @throws TreadlebookError as {@link openReadings}; `input_empty` when there is no inspection below the header; `usage` for
  *   a period that is none; what is wrong with a baseline says that it is the baseline
@@ -104,35 +115,38 @@ function halfWidthsOf(columns: ReadonlySet<string>): string[] {
  * const fleet = await evaluateReadings('2026.csv', { from: '2026-04-01', to: '2026-06-30', by: 'month', baseline: '2025.xlsx' });
  * console.log(fleet.baseline.rates[0].verdict); // 'better', 'worse', 'no difference shown' or 'not to be compared'
  */
-export async function evaluateReadings(input: ReadingsInput, options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
+export async function evaluateReadings(input: ReadingsInput | readonly ReadingsInput[], options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
   const period = askedPeriod(options);
   const base = planOf(options.limits);
   const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
-  const opened = await openReadings(input, { ...options, dictionary: base.dictionary });
-  return evaluateOpened(opened, base, period, before, options).finally(() => opened.close());
+  const tables = await openTables(input, options, base);
+  return evaluateTables(tables, base, period, before, options).finally(() => closeAll(tables));
 }
 
-async function evaluateOpened({ reader, source, otherSheets, book }: OpenedReadings, base: LimitPlan, period: AskedPeriod, before: EvaluatedBaseline | null, options: EvaluateOptions): Promise<EvaluatedFleet> {
-  const plan = planFor(base, reader.columns);
+async function evaluateTables(tables: readonly OpenedTable[], base: LimitPlan, period: AskedPeriod, before: EvaluatedBaseline | null, options: EvaluateOptions): Promise<EvaluatedFleet> {
+  const joined = joinTables(tables);
+  const plan = planFor(base, joined.columns);
   const evaluator = new RowEvaluator(plan);
   const summariser = new FleetSummariser(plan, period);
   const evaluations: Evaluation[] = [];
-  for await (const inspection of reader.inspections) {
+  const fresh = options.appendTo == null ? null : new NewInspections(joined);
+  for await (const inspection of joined.inspections) {
+    if (fresh?.isNew(inspection) === false) continue;
     const evaluation = evaluator.evaluate(inspection);
     evaluations.push(evaluation);
     summariser.add(evaluation);
     if (evaluations.length % 1000 === 0) options.onProgress?.(evaluations.length);
   }
   if (evaluations.length === 0) {
-    const unstored = reader.problems.some(({ found }) => found.startsWith(UNSTORED));
-    throw new TreadlebookError({ code: 'input_empty', where: source().name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
+    const unstored = tables.some(({ reader }) => reader.problems.some(({ found }) => found.startsWith(UNSTORED)));
+    throw new TreadlebookError({ code: 'input_empty', where: joined.source(0).name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
   }
-  const strokes = await strokesFor(options, book, source());
-  const leftAlone = book ? leftAloneIn(book, [...otherSheets, reader.sheet]) : { problems: [], notes: [] };
-  const problems = [...leftAlone.problems, ...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
-  const now = { summary: summariser.result(), source: source() };
+  const passedOver = fresh?.passedOver ?? new Set<number>();
+  const strokes = await strokesFor(options, tables);
+  const problems = joined.problems(passedOver).concat(strokes.problems);
+  const now = { summary: summariser.result(), source: joined.source(passedOver.size) };
   const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
-  return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: [...reader.notes, ...leftAlone.notes], asOf: period.to, ...beside };
+  return { plan, source: now.source, columns: joined.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: joined.notes(), asOf: period.to, ...(fresh ? { passedOver: passedOver.size } : {}), ...beside };
 }
 
 function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
@@ -143,14 +157,42 @@ function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 's
   };
 }
 
-/** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
-async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, book: XlsxBook | undefined, { name, sha256 }: SourceInfo): Promise<OpenedStrokes> {
-  if (strokes === undefined) return book ? strokesOfBook(book, { name, dateOrder }, sha256) : { strokes: null, problems: [] };
-  const opened = await openStrokes(strokes, { dateOrder, caps });
-  const others = book ? await strokesOfBook(book, { name, dateOrder }, sha256) : null;
-  return others?.strokes ? { ...opened, problems: [sheetNotRead(others.strokes.source.sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] } : opened;
+/** Opens what is appended to, and then each input. */
+async function openTables(input: ReadingsInput | readonly ReadingsInput[], options: EvaluateOptions, { dictionary }: LimitPlan): Promise<OpenedTable[]> {
+  const inputs = isList(input) ? input : [input];
+  const appendTo = options.appendTo ?? null;
+  const isPart = inputs.length + (appendTo === null ? 0 : 1) > 1;
+  const shared: OpenOptions = { ...options, dictionary, isPart, spellings: new Map() };
+  const tables: OpenedTable[] = [];
+  try {
+    if (appendTo !== null) tables.push(await openReadings(appendTo, { ...shared, name: options.appendToName, format: undefined, sheet: undefined, map: undefined }));
+    for (const one of inputs) tables.push(await openReadings(one, { ...shared, name: typeof one === 'string' && isPart ? undefined : options.name }));
+  } catch (error) {
+    closeAll(tables);
+    throw error;
+  }
+  return tables;
 }
 
-function sheetNotRead(sheet: string, found = 'a sheet with a header of its own', expected = 'one sheet of readings; name this one with --sheet to read it instead'): Problem {
-  return { code: 'sheet_not_read', sheet, row: null, column: '', cell: '', found, expected };
+function closeAll(tables: readonly OpenedTable[]): void {
+  for (const table of tables) table.close();
+}
+
+function isList(input: ReadingsInput | readonly ReadingsInput[]): input is readonly ReadingsInput[] {
+  return Array.isArray(input);
+}
+
+/** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
+async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, tables: readonly OpenedTable[]): Promise<OpenedStrokes> {
+  const ofBooks: OpenedStrokes[] = [];
+  for (const { book, source } of tables) {
+    const { name, sha256 } = source();
+    if (book) ofBooks.push(await strokesOfBook(book, { name, dateOrder }, sha256));
+  }
+  const inBooks = joinStrokes(ofBooks);
+  if (strokes === undefined) return inBooks;
+  const opened = await openStrokes(strokes, { dateOrder, caps });
+  if (!inBooks.strokes) return opened;
+  const { sheet } = inBooks.strokes.source;
+  return { ...opened, problems: [sheetNotRead(sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] };
 }

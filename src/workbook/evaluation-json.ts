@@ -1,6 +1,7 @@
 import type { CheckResult, Evaluation } from '../fleet/evaluation.js';
 import type { SetPart } from '../limits/set-parts.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
+import type { SourceInfo } from './source-info.js';
 import { strokesJson } from './strokes-json.js';
 
 /** One inspection as `evaluate --json` prints it. */
@@ -19,13 +20,12 @@ export function inspectionJson({ row, inspection_id, inspected_on, unit, verdict
  * @example for await (const piece of evaluationJson(fleet)) process.stdout.write(piece);
  */
 export function* evaluationJson({ plan, source, evaluations, summary, strokes, problems, baseline }: EvaluatedFleet): Generator<string> {
-  const { name, sha256, rows_read, rows_blank, inspections } = source;
   const head = {
     format: 'treadlebook-evaluation',
     version: 1,
     limit_set: named(plan.sets[0]!),
     limit_sets: plan.sets.map(named),
-    source: { name, sha256, rows_read, rows_blank, inspections },
+    source: { ...sourceJson(source), ...(source.files ? { files: source.files.map(sourceJson) } : {}) },
   };
   yield `${JSON.stringify(head).slice(0, -1)},"inspections":[`;
   let piece = '';
@@ -38,6 +38,10 @@ export function* evaluationJson({ plan, source, evaluations, summary, strokes, p
   const { period, counted_to, units, trend, fail_rates, priors, open_work, fleet } = summary;
   const tail = { period, counted_to, units, trend, fail_rates, priors, open_work, fleet, ...(baseline ? { baseline } : {}), ...(strokes ? strokesJson(strokes) : {}), problems };
   yield `${piece}\n],${JSON.stringify(tail).slice(1)}\n`;
+}
+
+function sourceJson({ name, sha256, rows_read, rows_blank, inspections }: SourceInfo): Pick<SourceInfo, 'name' | 'sha256' | 'rows_read' | 'rows_blank' | 'inspections'> {
+  return { name, sha256, rows_read, rows_blank, inspections };
 }
 
 function named({ set: { id, title }, sha256 }: SetPart): { readonly id: string; readonly title: string; readonly sha256: string } {

@@ -38,6 +38,10 @@ export interface OpenOptions {
   readonly units?: 'exact' | 'folded';
   /** Called as a file is read: how many bytes have been read, and how many it has (0 for a pipe). */
   readonly onRead?: (bytes: number, size: number) => void;
+  /** Whether other tables belong to it: a retest may then be of an inspection in one of them. */
+  readonly isPart?: boolean;
+  /** The spelling that each unit had first, by its key; shared between tables that belong together. */
+  readonly spellings?: Map<string, string>;
 }
 
 /** Readings that were opened: walk `reader.inspections`, ask for the `source`, and close them. */
@@ -69,7 +73,7 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   const format = options.format ?? formatOf(name, head);
   const hash = createHash('sha256');
   const dictionary = options.dictionary ?? fieldDictionary();
-  const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units };
+  const readOptions: ReadOptions = { dictionary, name, dateOrder: options.dateOrder ?? null, map: options.map, units: options.units, isPart: options.isPart, spellings: options.spellings };
   if (format === 'xlsx') {
     const caps = capsOf('xlsx', options.caps?.xlsx);
     const book = await openXlsxInWorker(await collect(hashed(all, hash), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes }), { ...caps, name });

@@ -5,14 +5,17 @@ import { readCsv } from '../formats/read-csv.js';
 import { readJson } from '../formats/read-json.js';
 import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
 import { openXlsxInWorker } from '../formats/xlsx-worker/open-xlsx-in-worker.js';
+import { joinColumns } from '../readings/join-columns.js';
 import type { Problem } from '../readings/problem.js';
 import { evaluateStrokes } from '../strokes/evaluate-strokes.js';
 import { isStrokeTable, readStrokes, type ReadStrokes } from '../strokes/read-strokes.js';
+import type { Stroke } from '../strokes/stroke.js';
 import type { RawTable } from '../util/raw-table.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import type { EvaluatedStrokes, StrokesSource } from './evaluated-strokes.js';
 import { chunksOf, collect, formatOf } from './open-readings.js';
+import { joinSources } from './source-info.js';
 import { STROKES_SHEET } from './strokes-layout.js';
 
 /** How to open strokes. */
@@ -72,6 +75,34 @@ export async function strokesOfBook(book: XlsxBook, options: OpenStrokesOptions 
   }
   const read = await readStrokes(chosen.table(), { name: options.name, dateOrder: options.dateOrder });
   return { strokes: read.strokes.length === 0 ? null : evaluated(read, options.name, hash), problems: [...problems, ...read.problems] };
+}
+
+/** The strokes of several workbooks as one table, in their order; brakes that stand in two of them, the same in every entry, once. */
+export function joinStrokes(opened: readonly OpenedStrokes[]): OpenedStrokes {
+  const problems = opened.flatMap((one) => one.problems);
+  const tables = opened.flatMap(({ strokes }) => strokes ?? []);
+  const [first, ...others] = tables;
+  if (first === undefined || others.length === 0) return { strokes: first ?? null, problems };
+  const { columns, places } = joinColumns(tables.map((table) => table.columns));
+  const held = new Set<string>();
+  const strokes: Stroke[] = [];
+  let before = 0;
+  for (const [index, table] of tables.entries()) {
+    let last = before;
+    for (const stroke of table.strokes) {
+      const row = before + stroke.row;
+      last = Math.max(last, row);
+      const entries = JSON.stringify(stroke.entries);
+      if (index > 0 && held.has(entries)) continue;
+      held.add(entries);
+      strokes.push({ ...stroke, row, extra: places[index]!(stroke.extra) });
+    }
+    before = last;
+  }
+  const sources: [StrokesSource, ...StrokesSource[]] = [first.source, ...others.map(({ source }) => source)];
+  const passedOver = sources.reduce((sum, source) => sum + source.strokes, 0) - strokes.length;
+  const source: StrokesSource = { ...joinSources(sources, passedOver), strokes: strokes.length };
+  return { strokes: { strokes, columns, evaluation: evaluateStrokes(strokes.map(({ entries }) => entries)), source }, problems };
 }
 
 /** The sheets of a workbook that hold a table of strokes, hidden ones too. */

@@ -20,7 +20,7 @@ export function strokesProvenance({ strokes, columns, evaluation, source }: Eval
     [STROKES_LABELS.entriesSha256, strokesSha256(strokes, columns.flatMap(({ role, header }) => (role === 'extra' ? [header] : [])))],
     ['Strokes, rows read below the header', read],
     ['of these blank', blank],
-    ['of these set aside (totals)', aside],
+    ['of these set aside (totals, or held already)', aside],
     ['of these with columns of your own alone', count - filled],
     ['Brake chambers', filled],
     ['Rows on the sheet Strokes', { formula: `SUMPRODUCT(--(${strokesRangeName('verdict')}<>""))`, result: filled }],

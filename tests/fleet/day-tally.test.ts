@@ -27,7 +27,7 @@ describe('the tally of a day', () => {
     const whole = (await tallyOf(rows)).result();
     for (const cut of [1, 3, 6]) {
       const parts = [await tallyOf(rows.slice(cut)), await tallyOf(rows.slice(0, cut))] as const;
-      parts[0].merge(parts[1]);
+      parts[0].merge(parts[1].state());
       expect(parts[0].result()).toStrictEqual(whole);
     }
   });

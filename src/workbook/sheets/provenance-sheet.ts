@@ -11,6 +11,7 @@ import { programVersion } from '../program-version.js';
 import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
+import type { SourceInfo } from '../source-info.js';
 import { spanWords } from '../span-words.js';
 import { strokesProvenance } from '../strokes-provenance.js';
 import { writeTitle } from '../write-table.js';
@@ -27,7 +28,7 @@ export const PROVENANCE_LABELS = {
   entriesSha256: 'Entries, SHA-256',
   rowsRead: 'Rows read below the header',
   rowsBlank: 'of them blank',
-  rowsSetAside: 'of them set aside (totals)',
+  rowsSetAside: 'of them set aside (totals, or held already)',
   inspections: 'Inspections',
   rowsOnReadings: 'Rows on the sheet Readings',
   rowsAddUp: 'Do the rows add up?',
@@ -82,8 +83,10 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   if (fleet) {
     const { source } = fleet;
     pair(PROVENANCE_LABELS.input, source.name);
-    pair('Input, sheet', source.sheet === '' ? 'none: the file is one table' : source.sheet);
-    pair('Input, SHA-256 of its bytes', source.sha256);
+    for (const file of source.files?.slice(0, MOST_FILES) ?? []) pair('of it', fileWords(file));
+    if (source.files && source.files.length > MOST_FILES) pair('of it', `${source.files.length - MOST_FILES} more files; the JSON lists all`);
+    pair('Input, sheet', source.files ? 'that of each file' : source.sheet === '' ? 'none: the file is one table' : source.sheet);
+    pair(source.files ? 'Input, SHA-256 of the SHA-256 of its files, one a line' : 'Input, SHA-256 of its bytes', source.sha256);
     pair(PROVENANCE_LABELS.entriesSha256, entriesSha256(fleet, plan, layout));
     gap();
     pair(PROVENANCE_LABELS.rowsRead, source.rows_read);
@@ -125,6 +128,13 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
   }
   setUpPrint(sheet);
   return {};
+}
+
+/** Files that are listed one by one. */
+const MOST_FILES = 40;
+
+function fileWords({ name, sheet, sha256, inspections, rows_read }: SourceInfo): string {
+  return `${name}${sheet === '' ? '' : `, sheet ${sheet}`}: ${inspections} inspections in ${rows_read} rows; SHA-256 ${sha256}`;
 }
 
 type Pair = (label: string, value: CellValue) => void;
