@@ -54,8 +54,8 @@ export function readHeader(row: RawRow, dictionary: Dictionary, map: ColumnMap =
   const headers = row.cells.map((cell) => headerText(cell));
   const ours = headers.some((header) => header.startsWith(COMPUTED_PREFIX));
   const spellings = spellingsOf(dictionary);
-  const claims = headers.map((header, index) => (isComputed(header, ours) ? null : (mappedClaim([header, shown(index)], dictionary, map) ?? claimOf(header, dictionary, spellings))));
-  claimByNeighbour(headers, claims, dictionary);
+  const claims = headers.map((header, index) => (isComputed(header, ours) ? null : (mappedClaim([header, shown(index)], dictionary, map) ?? claimOf(header, dictionary, spellings, ours))));
+  if (!ours) claimByNeighbour(headers, claims, dictionary);
   const holders = new Map<number, number>();
   for (const how of SURENESS) {
     for (const [index, claim] of claims.entries()) {
@@ -97,8 +97,10 @@ function mappedClaim(headers: readonly string[], dictionary: Dictionary, map: Co
   return null;
 }
 
-function claimOf(header: string, dictionary: Dictionary, spellings: ReadonlyMap<string, Claim>): Claim | null {
+/** In a table that the program wrote, each of our columns has the very name of its field; every other is the office's own. */
+function claimOf(header: string, dictionary: Dictionary, spellings: ReadonlyMap<string, Claim>, ours: boolean): Claim | null {
   const folded = foldHeader(header);
+  if (ours) return dictionary.position.has(header) ? { position: dictionary.position.get(header)!, how: 'name' } : null;
   const exact = spellings.get(folded) ?? spellings.get(foldHeader(withoutBrackets(header)));
   if (exact) return exact;
   const { meanings, misspelt } = headerMeaning(foldHeader(withoutUnits(header)));

@@ -340,12 +340,17 @@ function keptThatFits(field: Field, entry: Entry, kept: ReadonlyMap<string, stri
  */
 function foundBeside(field: Field, cell: RawCell, read: ReadEntry, column: FieldColumn, context: EntryContext): string | null {
   const text = foundText(cell);
-  if (read.trouble !== null && read.entry === null) return text;
+  const texts = [text, ...[column.unit, column.timeUnit].flatMap((unit) => (unit === null ? [] : [`${text} ${unit}`]))];
+  // What was not understood below its header must not be understood below another: 790 minutes are no 790 seconds.
+  if (read.trouble !== null && read.entry === null) return texts.find((one) => isNotRead(readEntry(field, one, context))) ?? text;
   const inAnotherUnit = column.unit !== null && column.unit !== context.unit;
   if ((typeof cell !== 'string' && !inAnotherUnit) || text === entryText(field, read.entry)) return null;
-  const texts = [text, ...[column.unit, column.timeUnit].flatMap((unit) => (unit === null ? [] : [`${text} ${unit}`]))];
   if (texts.length === 1) return text;
   return texts.find((one) => sameEntry(readEntry(field, one, context).entry, read.entry)) ?? null;
+}
+
+function isNotRead({ entry, trouble }: ReadEntry): boolean {
+  return entry === null && trouble !== null;
 }
 
 function sameEntry(a: Entry, b: Entry): boolean {

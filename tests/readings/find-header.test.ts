@@ -40,6 +40,12 @@ describe('a header row', () => {
     expect(rolesOf('unit', 'as_found', 'verdict')).toStrictEqual(['unit', ['extra', 'as_found'], ['extra', 'verdict']]);
   });
 
+  it('knows fields by their very names alone in a table that the program wrote', () => {
+    // Every other column of such a table was the office's own when it was read first, however like a field it is called.
+    expect(rolesOf('unit', 'cut_out', 'Cut-in', 'reled primary start', 'P start', 'CUT_IN', 'computed.verdict')).toStrictEqual(['unit', 'cut_out', ['extra', 'Cut-in'], ['extra', 'reled primary start'], ['extra', 'P start'], ['extra', 'CUT_IN'], ['computed', 'computed.verdict']]);
+    expect(rolesOf('unit', 'cut_out', 'reled primary start')).toStrictEqual(['unit', 'cut_out', 'released_primary_start']);
+  });
+
   it('counts for nothing when it names no unit, and for more by names than by spellings', () => {
     const score = (...cells: string[]): number => headerScore(header(...cells), dictionary);
     expect(score('inspected_on', 'cut_in', 'cut_out')).toBe(0);

@@ -16,3 +16,11 @@ test('a number below a header in another unit keeps what was written', async () 
   // 1 kPa = 0.145 037 737 730 209 psi, NIST SP 811 Appendix B.
   expect(column('cut_in')[0]).toBeCloseTo(700 * 0.14503773773020922, 9);
 });
+
+test('minutes that cannot be meant keep their unit, and are no seconds below a header without one', async () => {
+  // 790 min is no time of a test; 790 s would be one.
+  const { inspections, column } = await readRows([['unit', 'inspected_on', 'Released time (min)'], ['T1', '2026-03-14', '790']]);
+  expect([column('released_time'), inspections[0]!.asFound.get('released_time')]).toStrictEqual([[null], '790 min']);
+  const again = await readRows([['unit', 'inspected_on', 'released_time'], ['T1', '2026-03-14', '790 min']]);
+  expect([again.column('released_time'), again.inspections[0]!.asFound.get('released_time')]).toStrictEqual([[null], '790 min']);
+});
