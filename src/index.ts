@@ -42,6 +42,9 @@ export type { PeriodLength, PeriodSummary } from './fleet/period-summary.js';
 export type { FleetSummary, Period } from './fleet/summary.js';
 export type { ControlChart, ControlSignal, Crossing, Direction, LossTrend, UnitSummary } from './fleet/unit-summary.js';
 
+export { sqlScript, SQL_VIEWS, type SqlScriptOptions } from './sql/sql-script.js';
+export { SQL_DIALECTS, type SqlDialectName } from './expressions/sql-dialect.js';
+
 export { explainSlowBuildUp, type UnitBuildup } from './fleet/explain-slow-build-up.js';
 
 export { atmosphericPressure } from './physics/atmospheric-pressure.js';

@@ -16,6 +16,7 @@ const EXAMPLES: Readonly<Record<string, readonly string[]>> = {
   report: ['treadlebook report fleet.xlsx --unit K-101 --date 2026-03-14 -o report.xlsx', 'treadlebook report fleet.csv --unit K-101 --date 2026-03-14 -o report.xlsx --limits us-nevada'],
   limits: ['treadlebook limits', 'treadlebook limits us-nevada', 'treadlebook limits our-own.json'],
   fields: ['treadlebook fields', 'treadlebook fields --json'],
+  sql: ['treadlebook sql --dialect duckdb > evaluate.sql', 'treadlebook sql --dialect postgres --limits us-nevada,us-new-hampshire --table fleet.readings > evaluate.sql'],
   hold: ['treadlebook hold --gauge-step 25 --limit 3', 'treadlebook hold --gauge-step 10 --digital --limit 20 --unit kPa', 'treadlebook hold --readable-to 2 --limit 3 --json'],
 };
 
@@ -105,6 +106,19 @@ const USAGE: Readonly<Record<string, readonly string[]>> = {
   ],
   limits: ['treadlebook limits [ID|FILE] [--json]', '', 'Lists the limit sets, shows one, or checks a file of your own.'],
   fields: ['treadlebook fields [--json]', '', 'Lists the columns of the readings table: names, titles, units, accepted spellings.'],
+  sql: [
+    'treadlebook sql --dialect duckdb|spark|postgres [--limits ID|FILE] [--table NAME]',
+    '',
+    'Prints a script of SQL that evaluates a readings table inside a database: it makes the table where there is none, and',
+    'the views inspections, checks, units and fail_rates over it. Into the table goes what evaluate -o clean.parquet writes.',
+    'What the views hold is proved the same as what evaluate computes in DuckDB 1.5 and PostgreSQL 15; Spark SQL is written by',
+    'its published grammar and was not run.',
+    '',
+    '  --dialect NAME        duckdb, spark or postgres',
+    '  --limits ID|FILE      the limit set; common-practice when left out. Several, with commas between them',
+    '  --table NAME          the readings table, with its schema where it has one; readings when left out. The views stand',
+    '                        in the same schema',
+  ],
   hold: [
     'treadlebook hold --gauge-step N --limit N [--unit psi|kPa|bar] [--digital] [--readable-to N] [--json]',
     '',

@@ -16,6 +16,7 @@ const LOADERS: Readonly<Record<string, () => Promise<Command>>> = {
   report: async () => (await import('./report-command.js')).reportCommand,
   limits: async () => (await import('./limits-command.js')).limitsCommand,
   fields: async () => (await import('./fields-command.js')).fieldsCommand,
+  sql: async () => (await import('./sql-command.js')).sqlCommand,
   hold: async () => (await import('./hold-command.js')).holdCommand,
 };
 

@@ -3,7 +3,7 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { NOT_READ } from '../limits/working-columns.js';
 import type { Field } from '../readings/field.js';
 
-/** The fields that a readings table has for a plan, in the order of a sheet. */
+/** The fields of a readings table that take part in a plan, in the order of a sheet. */
 export function readingsFields({ dictionary, optionalColumns }: Pick<LimitPlan, 'dictionary' | 'optionalColumns'>): Field[] {
   const { fields, sheetOrder, standardCount } = dictionary;
   return sheetOrder.filter((position) => position < standardCount || optionalColumns.has(fields[position]!.name)).map((position) => fields[position]!);
@@ -34,8 +34,9 @@ export function readingType(field: Pick<Field, 'kind' | 'never'>, dialect: Pick<
   }
 }
 
-/** The statement that makes an empty readings table where there is none. */
+/** The statement that makes an empty readings table where there is none: with every column that is known, so that it serves any limit set. */
 export function createReadingsTable(plan: LimitPlan, table: string, dialect: SqlDialect): string {
-  const columns = readingsFields(plan).map((field) => `  ${dialect.identifier(field.name)} ${readingType(field, dialect)}`);
+  const { fields, sheetOrder } = plan.dictionary;
+  const columns = sheetOrder.map((position) => fields[position]!).map((field) => `  ${dialect.identifier(field.name)} ${readingType(field, dialect)}`);
   return `CREATE TABLE IF NOT EXISTS ${table} (\n${[...columns, `  ${dialect.identifier(notReadColumn(plan))} ${dialect.text}`].join(',\n')}\n);`;
 }

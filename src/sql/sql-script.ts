@@ -61,8 +61,8 @@ function notes(plan: LimitPlan, dialect: SqlDialect): string {
     `Readings of in-cab air-brake tests, evaluated in ${dialect.name}.`,
     `Limit set: ${plan.set.id}, SHA-256 ${plan.sha256}`,
     '',
-    'The table of readings is a clean one, as "treadlebook evaluate -o clean.parquet" writes it: dates are dates, yes and no are true and false,',
-    'pressures are in the unit of their row (pressure_unit, psi where blank), times are in seconds. What may read "never" is a text:',
+    'The table of readings is a clean one, as evaluate -o clean.parquet writes it: dates are dates, yes and no are true and false,',
+    'pressures are in the unit of their row (pressure_unit, psi where blank), times are in seconds. What may read never is a text:',
     `a number, or never. Blank is NULL. ${notReadColumn(plan)} names the cells that could not be read; such an inspection does not pass.`,
     '',
     'inspections  one row for each, with every computed column by the name that it has in the sheet Readings',
@@ -74,7 +74,9 @@ function notes(plan: LimitPlan, dialect: SqlDialect): string {
     '',
     plan.set.notice,
   ];
-  return lines.map((line) => `-- ${line.replace(/[\s\p{Cc}\u2028\u2029]+/gu, ' ').replaceAll('$', '')}`.trimEnd()).join('\n');
+  // Some programs split a script at semicolons and quotes without regard to comments.
+  const plain = (line: string): string => line.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').replaceAll("'", '’').replace(/[;"`$\\]/g, '');
+  return lines.map((line) => `-- ${plain(line)}`.trimEnd()).join('\n');
 }
 
 function usage(what: string, mend: string): TreadlebookError {
