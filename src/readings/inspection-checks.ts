@@ -1,5 +1,9 @@
 import { plainValue, type RawCell } from '../util/raw-table.js';
+import { fingerprint } from '../util/fingerprint.js';
+import { FirstRows } from '../util/first-rows.js';
+import { ownText } from '../util/own-text.js';
 import { fieldPosition, type Dictionary } from './dictionary.js';
+import type { Field } from './field.js';
 import type { Entry, Inspection } from './inspection.js';
 import type { ProblemCode } from './problem.js';
 import { unitKey } from './unit-key.js';
@@ -13,48 +17,56 @@ const LOSS_TIMES = { released: 'released_time', applied: 'applied_time' } as con
 
 /** Looks at whole inspections, one after the other, for what no single cell shows: repeats, clashes, slips of the pen. */
 export class InspectionChecks {
-  private readonly rowOfId = new Map<string, number>();
-  private readonly rowOfReadings = new Map<string, number>();
-  private readonly rowOfDay = new Map<string, number>();
+  // Kept of every row of a table of any length, so in as few bytes as it can be.
+  private readonly rowOfId = new FirstRows();
+  private readonly rowOfReadings = new FirstRows();
+  private readonly rowOfDay = new FirstRows();
   private readonly spellings = new Map<string, { readonly spelling: string; readonly row: number }>();
   private readonly reportedSpellings = new Set<string>();
+  private readonly required: readonly (readonly [number, Field])[];
+  private readonly pairs: readonly { readonly startName: string; readonly endName: string; readonly start: number; readonly end: number }[];
+  private readonly at: Readonly<Record<'id' | 'unit' | 'on' | 'retest', number>>;
   private readonly retests: { readonly row: number; readonly id: string }[] = [];
 
   constructor(
     private readonly dictionary: Dictionary,
     private readonly report: ReportField,
-  ) {}
+  ) {
+    this.required = [...dictionary.fields.entries()].filter(([, { required }]) => required);
+    const at = (name: string): number => fieldPosition(dictionary, name);
+    this.pairs = LOSS_PAIRS.map((pair) => ({ startName: `${pair}_start`, endName: `${pair}_end`, start: at(`${pair}_start`), end: at(`${pair}_end`) }));
+    this.at = { id: at('inspection_id'), unit: at('unit'), on: at('inspected_on'), retest: at('retest_of') };
+  }
 
   /** Looks at one inspection. What is wrong with a field in `troubled` has been said already. */
   look(inspection: Inspection, troubled: ReadonlySet<string>): void {
-    const value = (name: string): Entry => inspection.values[fieldPosition(this.dictionary, name)] ?? null;
+    const { values, row } = inspection;
+    const retest = values[this.at.retest] ?? null;
     this.lookAtRequired(inspection);
-    this.lookAtId(inspection.row, value('inspection_id'));
-    this.lookAtUnit(inspection, value('unit'), value('inspected_on'), value('retest_of'));
-    this.lookAtRises(inspection.row, value, troubled);
-    this.lookAtTimes(inspection.row, value, inspection);
-    const retest = value('retest_of');
-    if (typeof retest === 'string') this.retests.push({ row: inspection.row, id: retest });
+    this.lookAtId(row, values[this.at.id] ?? null);
+    this.lookAtUnit(inspection, values[this.at.unit] ?? null, values[this.at.on] ?? null, retest);
+    this.lookAtRises(inspection, troubled);
+    if (inspection.asFound.size > 0) this.lookAtTimes(inspection);
+    if (typeof retest === 'string') this.retests.push({ row, id: ownText(retest) });
   }
 
   /** Looks at what only the whole table shows. */
   finish(): void {
     for (const { row, id } of this.retests) {
-      if (!this.rowOfId.has(id)) this.report('retest_of_unknown', row, 'retest_of', id, 'the inspection_id of an inspection in this table');
+      if (!this.rowOfId.has(fingerprint([id]))) this.report('retest_of_unknown', row, 'retest_of', id, 'the inspection_id of an inspection in this table');
     }
   }
 
   private lookAtRequired({ row, values, notRead }: Inspection): void {
-    for (const [position, field] of this.dictionary.fields.entries()) {
-      if (field.required && values[position] === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
+    for (const [position, field] of this.required) {
+      if (values[position] === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
     }
   }
 
   private lookAtId(row: number, id: Entry): void {
     if (typeof id !== 'string') return;
-    const first = this.rowOfId.get(id);
-    if (first === undefined) this.rowOfId.set(id, row);
-    else this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
+    const first = this.rowOfId.before(fingerprint([id]), row);
+    if (first !== undefined) this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
   }
 
   private lookAtUnit(inspection: Inspection, unit: Entry, on: Entry, retestOf: Entry): void {
@@ -62,38 +74,34 @@ export class InspectionChecks {
     const { row } = inspection;
     const key = unitKey(unit);
     const known = this.spellings.get(key);
-    if (!known) this.spellings.set(key, { spelling: unit, row });
+    if (!known) this.spellings.set(ownText(key), { spelling: ownText(unit), row });
     else if (known.spelling !== unit && !this.reportedSpellings.has(unit)) {
       this.reportedSpellings.add(unit);
       this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; row ${known.row} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
     }
     if (typeof on !== 'string') return;
-    const readings = JSON.stringify(inspection.values.slice(1));
-    const same = this.rowOfReadings.get(readings);
+    const same = this.rowOfReadings.before(fingerprint(inspection.values.slice(1)), row);
     if (same !== undefined) {
       this.report('inspection_twice', row, 'unit', unit, `each inspection once; row ${same} is the same in every reading. Take one of them out`);
       return;
     }
-    this.rowOfReadings.set(readings, row);
-    const day = `${key} ${on}`;
-    const earlier = this.rowOfDay.get(day);
-    if (earlier === undefined) this.rowOfDay.set(day, row);
-    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
+    const earlier = this.rowOfDay.before(fingerprint([key, on]), row);
+    if (earlier !== undefined && retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
   }
 
-  private lookAtRises(row: number, value: (name: string) => Entry, troubled: ReadonlySet<string>): void {
-    for (const pair of LOSS_PAIRS) {
-      if (troubled.has(`${pair}_start`) || troubled.has(`${pair}_end`)) continue;
-      const [start, end] = [value(`${pair}_start`), value(`${pair}_end`)];
-      if (typeof start !== 'number' || typeof end !== 'number' || end <= start) continue;
-      this.report('rise_in_test', row, `${pair}_end`, `${start} to ${end}`, 'an end no higher than the start; if the two were swapped, swap them back, else test again');
+  private lookAtRises({ row, values }: Inspection, troubled: ReadonlySet<string>): void {
+    for (const { startName, endName, start: startAt, end: endAt } of this.pairs) {
+      const [start, end] = [values[startAt], values[endAt]];
+      if (typeof start !== 'number' || typeof end !== 'number' || end <= start || troubled.has(startName) || troubled.has(endName)) continue;
+      this.report('rise_in_test', row, endName, `${start} to ${end}`, 'an end no higher than the start; if the two were swapped, swap them back, else test again');
     }
   }
 
-  private lookAtTimes(row: number, value: (name: string) => Entry, inspection: Inspection): void {
+  private lookAtTimes({ row, values, asFound }: Inspection): void {
+    const value = (name: string): Entry => values[fieldPosition(this.dictionary, name)] ?? null;
     for (const [test, field] of Object.entries(LOSS_TIMES)) {
       const seconds = value(field);
-      if (typeof seconds !== 'number' || seconds < 61 || !/^\d+$/.test(inspection.asFound.get(field) ?? '')) continue;
+      if (typeof seconds !== 'number' || seconds < 61 || !/^\d+$/.test(asFound.get(field) ?? '')) continue;
       const pressures = ['primary_start', 'primary_end', 'secondary_start', 'secondary_end'].map((name) => value(`${test}_${name}`));
       if (pressures.includes(seconds)) this.report('pressure_in_time', row, field, String(seconds), 'a time; the number is one of the pressures of this test. Check it against the paper');
     }
