@@ -1,25 +1,16 @@
 import { plainValue, type RawCell } from '../util/raw-table.js';
+import { fingerprint } from '../util/fingerprint.js';
+import { FirstRows } from '../util/first-rows.js';
+import { ownText } from '../util/own-text.js';
 import { fieldPosition, type Dictionary } from './dictionary.js';
+import type { Field } from './field.js';
 import type { Entry, Inspection } from './inspection.js';
 import type { ProblemCode } from './problem.js';
+import { SeenRecorder, type SeenRows } from './seen-rows.js';
 import { unitKey } from './unit-key.js';
 
 /** Takes a problem of a field of a row. */
 export type ReportField = (code: ProblemCode, row: number, field: string, found: string, expected: string) => void;
-
-/** What was seen of a table, by which another is found to hold the same. Plain data; rows are those of the table. */
-export interface SeenInspections {
-  /** The row of each inspection_id. */
-  readonly ids: ReadonlyMap<string, number>;
-  /** The row of each set of readings, written as one text. */
-  readonly readings: ReadonlyMap<string, number>;
-  /** The first inspection of each unit on each day. */
-  readonly days: ReadonlyMap<string, { readonly row: number; readonly isRetest: boolean }>;
-  /** The first spelling of each unit. */
-  readonly spellings: ReadonlyMap<string, { readonly spelling: string; readonly row: number }>;
-  /** Retests of what the table does not hold. */
-  readonly retests: readonly { readonly row: number; readonly id: string }[];
-}
 
 /** Start and end readings of the loss tests. */
 const LOSS_PAIRS = ['released_primary', 'released_secondary', 'applied_primary', 'applied_secondary'] as const;
@@ -27,53 +18,71 @@ const LOSS_TIMES = { released: 'released_time', applied: 'applied_time' } as con
 
 /** Looks at whole inspections, one after the other, for what no single cell shows: repeats, clashes, slips of the pen. */
 export class InspectionChecks {
-  private readonly rowOfId = new Map<string, number>();
-  private readonly rowOfReadings = new Map<string, number>();
-  private readonly firstOfDay = new Map<string, { readonly row: number; readonly isRetest: boolean }>();
+  // Kept of every row of a table of any length, so in as few bytes as it can be.
+  private readonly rowOfId = new FirstRows();
+  private readonly rowOfReadings = new FirstRows();
+  private readonly rowOfDay = new FirstRows();
   private readonly spellings = new Map<string, { readonly spelling: string; readonly row: number }>();
   private readonly reportedSpellings = new Set<string>();
+  private readonly required: readonly (readonly [number, Field])[];
+  private readonly pairs: readonly { readonly startName: string; readonly endName: string; readonly start: number; readonly end: number }[];
+  private readonly at: Readonly<Record<'id' | 'unit' | 'on' | 'retest', number>>;
+  /** Only of a table that is one of several. */
+  private readonly seenHere: SeenRecorder | null;
   private readonly retests: { readonly row: number; readonly id: string }[] = [];
 
   constructor(
     private readonly dictionary: Dictionary,
     private readonly report: ReportField,
-  ) {}
+    isPart = false,
+  ) {
+    this.seenHere = isPart ? new SeenRecorder() : null;
+    this.required = [...dictionary.fields.entries()].filter(([, { required }]) => required);
+    const at = (name: string): number => fieldPosition(dictionary, name);
+    this.pairs = LOSS_PAIRS.map((pair) => ({ startName: `${pair}_start`, endName: `${pair}_end`, start: at(`${pair}_start`), end: at(`${pair}_end`) }));
+    this.at = { id: at('inspection_id'), unit: at('unit'), on: at('inspected_on'), retest: at('retest_of') };
+  }
 
   /** Looks at one inspection. What is wrong with a field in `troubled` has been said already. */
   look(inspection: Inspection, troubled: ReadonlySet<string>): void {
-    const value = (name: string): Entry => inspection.values[fieldPosition(this.dictionary, name)] ?? null;
+    const { values, row } = inspection;
+    const retest = values[this.at.retest] ?? null;
     this.lookAtRequired(inspection);
-    this.lookAtId(inspection.row, value('inspection_id'));
-    this.lookAtUnit(inspection, value('unit'), value('inspected_on'), value('retest_of'));
-    this.lookAtRises(inspection.row, value, troubled);
-    this.lookAtTimes(inspection.row, value, inspection);
-    const retest = value('retest_of');
-    if (typeof retest === 'string') this.retests.push({ row: inspection.row, id: retest });
+    this.lookAtId(row, values[this.at.id] ?? null);
+    this.lookAtUnit(inspection, values[this.at.unit] ?? null, values[this.at.on] ?? null, retest);
+    this.lookAtRises(inspection, troubled);
+    if (inspection.asFound.size > 0) this.lookAtTimes(inspection);
+    if (typeof retest === 'string') this.retests.push({ row, id: ownText(retest) });
   }
 
-  /** What was seen so far. */
-  seen(): SeenInspections {
-    return { ids: this.rowOfId, readings: this.rowOfReadings, days: this.firstOfDay, spellings: this.spellings, retests: this.retests.filter(({ id }) => !this.rowOfId.has(id)) };
+  /** What was seen so far of a table that is one of several. */
+  seen(): SeenRows {
+    const { ids, readings, days } = this.seenHere ?? new SeenRecorder();
+    return { ids, readings, days, spellings: this.spellings, retests: this.unknownRetests() };
   }
 
   /** Looks at what only the whole table shows. */
   finish(): void {
-    for (const { row, id } of this.seen().retests) {
+    for (const { row, id } of this.unknownRetests()) {
       this.report('retest_of_unknown', row, 'retest_of', id, 'the inspection_id of an inspection in this table');
     }
   }
 
+  private unknownRetests(): { readonly row: number; readonly id: string }[] {
+    return this.retests.filter(({ id }) => !this.rowOfId.has(fingerprint([id])));
+  }
+
   private lookAtRequired({ row, values, notRead }: Inspection): void {
-    for (const [position, field] of this.dictionary.fields.entries()) {
-      if (field.required && values[position] === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
+    for (const [position, field] of this.required) {
+      if (values[position] === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
     }
   }
 
   private lookAtId(row: number, id: Entry): void {
     if (typeof id !== 'string') return;
-    const first = this.rowOfId.get(id);
-    if (first === undefined) this.rowOfId.set(id, row);
-    else this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
+    this.seenHere?.addId(id, row);
+    const first = this.rowOfId.before(fingerprint([id]), row);
+    if (first !== undefined) this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
   }
 
   private lookAtUnit(inspection: Inspection, unit: Entry, on: Entry, retestOf: Entry): void {
@@ -81,38 +90,36 @@ export class InspectionChecks {
     const { row } = inspection;
     const key = unitKey(unit);
     const known = this.spellings.get(key);
-    if (!known) this.spellings.set(key, { spelling: unit, row });
+    if (!known) this.spellings.set(ownText(key), { spelling: ownText(unit), row });
     else if (known.spelling !== unit && !this.reportedSpellings.has(unit)) {
       this.reportedSpellings.add(unit);
       this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; row ${known.row} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
     }
     if (typeof on !== 'string') return;
-    const readings = JSON.stringify(inspection.values.slice(1));
-    const same = this.rowOfReadings.get(readings);
+    const readings = fingerprint(inspection.values.slice(1));
+    this.seenHere?.addReadings(String(readings), key, on, row, retestOf !== null);
+    const same = this.rowOfReadings.before(readings, row);
     if (same !== undefined) {
       this.report('inspection_twice', row, 'unit', unit, `each inspection once; row ${same} is the same in every reading. Take one of them out`);
       return;
     }
-    this.rowOfReadings.set(readings, row);
-    const day = `${key} ${on}`;
-    const earlier = this.firstOfDay.get(day);
-    if (earlier === undefined) this.firstOfDay.set(day, { row, isRetest: retestOf !== null });
-    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier.row} is of the same unit and day with other readings`);
+    const earlier = this.rowOfDay.before(fingerprint([key, on]), row);
+    if (earlier !== undefined && retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
   }
 
-  private lookAtRises(row: number, value: (name: string) => Entry, troubled: ReadonlySet<string>): void {
-    for (const pair of LOSS_PAIRS) {
-      if (troubled.has(`${pair}_start`) || troubled.has(`${pair}_end`)) continue;
-      const [start, end] = [value(`${pair}_start`), value(`${pair}_end`)];
-      if (typeof start !== 'number' || typeof end !== 'number' || end <= start) continue;
-      this.report('rise_in_test', row, `${pair}_end`, `${start} to ${end}`, 'an end no higher than the start; if the two were swapped, swap them back, else test again');
+  private lookAtRises({ row, values }: Inspection, troubled: ReadonlySet<string>): void {
+    for (const { startName, endName, start: startAt, end: endAt } of this.pairs) {
+      const [start, end] = [values[startAt], values[endAt]];
+      if (typeof start !== 'number' || typeof end !== 'number' || end <= start || troubled.has(startName) || troubled.has(endName)) continue;
+      this.report('rise_in_test', row, endName, `${start} to ${end}`, 'an end no higher than the start; if the two were swapped, swap them back, else test again');
     }
   }
 
-  private lookAtTimes(row: number, value: (name: string) => Entry, inspection: Inspection): void {
+  private lookAtTimes({ row, values, asFound }: Inspection): void {
+    const value = (name: string): Entry => values[fieldPosition(this.dictionary, name)] ?? null;
     for (const [test, field] of Object.entries(LOSS_TIMES)) {
       const seconds = value(field);
-      if (typeof seconds !== 'number' || seconds < 61 || !/^\d+$/.test(inspection.asFound.get(field) ?? '')) continue;
+      if (typeof seconds !== 'number' || seconds < 61 || !/^\d+$/.test(asFound.get(field) ?? '')) continue;
       const pressures = ['primary_start', 'primary_end', 'secondary_start', 'secondary_end'].map((name) => value(`${test}_${name}`));
       if (pressures.includes(seconds)) this.report('pressure_in_time', row, field, String(seconds), 'a time; the number is one of the pressures of this test. Check it against the paper');
     }

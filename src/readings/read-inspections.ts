@@ -1,6 +1,7 @@
 import { columnLetters } from '../util/column-letters.js';
 import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
+import { CellReader } from './cell-reader.js';
 import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
 import type { Dictionary } from './dictionary.js';
 import { dateFormatKind } from './date-format-kind.js';
@@ -9,7 +10,8 @@ import { dateTimeText } from './date-time-text.js';
 import { entryText } from './entry-text.js';
 import { HALF_WIDTH, type Field } from './field.js';
 import type { ColumnMap, ColumnRole, Header } from './find-header.js';
-import { InspectionChecks, isTotalsRow, type SeenInspections } from './inspection-checks.js';
+import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
+import type { SeenRows } from './seen-rows.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
@@ -52,7 +54,7 @@ export interface InspectionReader {
   /** Whether its rows were put together from cells that stood elsewhere; known once they were walked. */
   readonly isReshaped: boolean;
   /** What was seen of the inspections, to set beside another table. */
-  seen(): SeenInspections;
+  seen(): SeenRows;
   /** What was taken how when the table was put together from another shape, in sentences. */
   readonly notes: readonly string[];
   /** Rows below the header: read = blank + set aside + inspections. */
@@ -82,8 +84,14 @@ export async function readInspections(table: RawTable, options: ReadOptions): Pr
   return new TableReader(table, header, body, options);
 }
 
+/** In which the unit of a row is read. */
+const UNIT_CONTEXT: EntryContext = { unit: 'psi', columnUnit: null, dateOrder: null, date1904: false };
+
 /** 1904-01-01 is day 0 of one system and day 1462 of the other (ECMA-376 Part 1, 18.17.4). */
 const DAYS_FROM_1900_TO_1904 = 1462;
+
+/** Between these two, every character of ASCII shows. */
+const [SPACE, DELETE] = [0x20, 0x7f];
 
 type FieldColumn = Extract<ColumnRole, { role: 'field' }>;
 
@@ -103,7 +111,11 @@ class TableReader implements InspectionReader {
   private readonly originsOf = new Map<number, readonly (CellOrigin | null)[]>();
   private readonly unstoredRows: { first: { readonly row: number; readonly index: number } | null; count: number } = { first: null, count: 0 };
   private readonly firstSpelling: Map<string, string>;
-  private readonly pressureUnitAt: number;
+  private readonly contexts = new Map<string, EntryContext>();
+  private readonly readers: readonly (CellReader | null)[];
+  private readonly unitReader: CellReader;
+  private readonly asFoundAt: number;
+  private readonly dateColumns: readonly number[];
   private readonly unitAt: number;
 
   constructor(
@@ -120,9 +132,13 @@ class TableReader implements InspectionReader {
     this.columns = header.columns;
     this.extraHeaders = header.columns.flatMap((column) => (column.role === 'extra' ? [column.header] : []));
     this.unitAt = fieldPosition(this.dictionary, 'unit');
-    this.pressureUnitAt = fieldPosition(this.dictionary, 'pressure_unit');
+    this.asFoundAt = this.columns.findIndex((column) => column.role === 'as_found');
+    this.dateColumns = this.columns.flatMap((column, index) => (column.role === 'field' && this.dictionary.fields[column.position]!.kind === 'date' ? [index] : []));
+    this.readers = this.columns.map((column) => this.readerOf(column));
+    const unitField = this.dictionary.fields[fieldPosition(this.dictionary, 'pressure_unit')]!;
+    this.unitReader = new CellReader((cell, context) => ({ read: readEntry(unitField, cell, context), found: null }));
     for (const [index, column] of this.columns.entries()) if (column.role === 'field') this.columnAt.set(this.dictionary.fields[column.position]!.name, index);
-    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field));
+    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field), options.isPart === true);
     for (const index of header.repeated) {
       this.report('header_twice', header.row, index, this.columns[index]!.header, 'each column once; the first one was used and this one is kept as a column of yours');
     }
@@ -141,7 +157,7 @@ class TableReader implements InspectionReader {
     return this.originsOf.size > 0;
   }
 
-  seen(): SeenInspections {
+  seen(): SeenRows {
     return this.checks.seen();
   }
 
@@ -182,19 +198,15 @@ class TableReader implements InspectionReader {
     if (first) this.report('not_understood', first.row, first.index, `${UNSTORED} and nothing else, in ${count === 1 ? 'this row' : `${count} rows from here on`}`, UNSTORED_MEND);
   }
 
-  private dateColumns(): number[] {
-    return this.columns.flatMap((column, index) => (column.role === 'field' && this.dictionary.fields[column.position]!.kind === 'date' ? [index] : []));
-  }
-
   private hasAmbiguousDate(row: RawRow): boolean {
-    return this.dateColumns().some((index) => {
+    return this.dateColumns.some((index) => {
       const cell = row.cells[index] ?? null;
       return typeof cell === 'string' && /^\D*\d{1,2}\D+\d{1,2}\D+\d{2,4}/.test(cell);
     });
   }
 
   private proveDateOrder(rows: readonly RawRow[]): 'dmy' | 'mdy' | null {
-    const cells = this.dateColumns().flatMap((index) => rows.map((row) => row.cells[index] ?? null));
+    const cells = this.dateColumns.flatMap((index) => rows.map((row) => row.cells[index] ?? null));
     const order = provenDateOrder(cells);
     return order === 'conflict' ? null : order;
   }
@@ -208,7 +220,7 @@ class TableReader implements InspectionReader {
     const notRead: string[] = [];
     const troubled = new Set<string>();
     const extra: RawCell[] = [];
-    const context: EntryContext = { unit: this.rowUnit(row), columnUnit: null, dateOrder, date1904: this.table.date1904 };
+    const context = this.contextOf(this.rowUnit(row), dateOrder);
     const kept = this.keptTexts(row);
     for (const [index, column] of this.columns.entries()) {
       const cell = row.cells[index] ?? null;
@@ -222,14 +234,14 @@ class TableReader implements InspectionReader {
         continue;
       }
       if (isBlank(cell)) {
-        const mark = keptThatFits(field, null, kept, context);
+        const mark = kept.size === 0 ? null : keptThatFits(field, null, kept, context);
         if (mark !== null) asFound.set(field.name, mark);
         continue;
       }
-      const read = readEntry(field, cell, column.unit || column.timeUnit ? { ...context, columnUnit: column.unit, columnTimeUnit: column.timeUnit } : context);
+      const { read, found: beside } = this.readers[index]!.read(cell, context);
       values[column.position] = read.entry;
       if (read.halfWidth !== null) values[fieldPosition(this.dictionary, field.name + HALF_WIDTH)] ??= read.halfWidth;
-      const found = keptThatFits(field, read.entry, kept, context) ?? foundBeside(field, cell, read, column, context);
+      const found = (kept.size === 0 ? null : keptThatFits(field, read.entry, kept, context)) ?? beside;
       if (found !== null) asFound.set(field.name, found);
       if (read.trouble) {
         troubled.add(field.name);
@@ -280,15 +292,32 @@ class TableReader implements InspectionReader {
     return { ...cell, value: cell.value + DAYS_FROM_1900_TO_1904 };
   }
 
-  private keptTexts(row: RawRow): Map<string, string> {
-    const index = this.columns.findIndex((column) => column.role === 'as_found');
-    const cell = index < 0 ? null : plainValue(row.cells[index]);
-    return typeof cell === 'string' ? parseAsFound(cell) : new Map<string, string>();
+  /** One context for each unit and order of dates, by which the readers of cells keep what they read. */
+  private contextOf(unit: PressureUnit, dateOrder: 'dmy' | 'mdy' | null): EntryContext {
+    const key = `${unit} ${dateOrder}`;
+    let context = this.contexts.get(key);
+    if (!context) this.contexts.set(key, (context = { unit, columnUnit: null, dateOrder, date1904: this.table.date1904 }));
+    return context;
+  }
+
+  private readerOf(column: ColumnRole): CellReader | null {
+    if (column.role !== 'field') return null;
+    const field = this.dictionary.fields[column.position]!;
+    return new CellReader((cell, context) => {
+      const read = readEntry(field, cell, column.unit || column.timeUnit ? { ...context, columnUnit: column.unit, columnTimeUnit: column.timeUnit } : context);
+      return { read, found: foundBeside(field, cell, read, column, context) };
+    });
+  }
+
+  private keptTexts(row: RawRow): ReadonlyMap<string, string> {
+    const cell = this.asFoundAt < 0 ? null : plainValue(row.cells[this.asFoundAt]);
+    return typeof cell === 'string' ? parseAsFound(cell) : NOTHING_FOUND;
   }
 
   private rowUnit(row: RawRow): PressureUnit {
-    const field = this.dictionary.fields[this.pressureUnitAt]!;
-    const { entry } = readEntry(field, this.cellOf(row, 'pressure_unit'), { unit: 'psi', columnUnit: null, dateOrder: null, date1904: false });
+    const cell = this.cellOf(row, 'pressure_unit');
+    if (cell === null) return 'psi';
+    const { entry } = this.unitReader.read(cell, UNIT_CONTEXT).read;
     return (entry as PressureUnit | null) ?? 'psi';
   }
 
@@ -310,6 +339,7 @@ class TableReader implements InspectionReader {
 }
 
 function isBlank(cell: RawCell | undefined): boolean {
+  if (typeof cell === 'string' && cell.charCodeAt(0) > SPACE && cell.charCodeAt(0) < DELETE) return false;
   const value = plainValue(cell);
   return value === null || (typeof value === 'string' && value.trim() === '');
 }

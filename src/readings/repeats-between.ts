@@ -1,10 +1,10 @@
-import type { SeenInspections } from './inspection-checks.js';
+import type { SeenRows } from './seen-rows.js';
 import type { ProblemCode } from './problem.js';
 
 /** A table that was read, and its name. */
 export interface SeenTable {
   readonly name: string;
-  readonly seen: SeenInspections;
+  readonly seen: SeenRows;
 }
 
 /** A problem of a field of a row of one of several tables. */

@@ -1,0 +1,9 @@
+/**
+ * A copy of a text that stands for itself. A part cut out of a long text keeps the whole of it in memory for as long as the
+ * part is kept.
+ *
+ * @example ownText(line.slice(0, 20)) // the same text, without the line
+ */
+export function ownText(text: string): string {
+  return Buffer.from(text, 'utf16le').toString('utf16le');
+}
