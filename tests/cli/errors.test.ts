@@ -78,7 +78,7 @@ const MISTAKES: readonly Mistake[] = [
   { what: 'a repeated option', args: ['evaluate', 'ok.csv', '--limits', 'us-nevada', '--limits', 'us-nevada'], code: 2, says: [/--limits is given twice/] },
   { what: 'an option without its value', args: ['evaluate', 'ok.csv', '-o'], code: 2, says: [/argument missing/] },
   { what: 'no input', args: ['evaluate'], code: 2, says: [/the INPUT file is missing/] },
-  { what: 'a word too many', args: ['evaluate', 'ok.csv', 'more.csv'], code: 2, says: [/there is a word too many: "\S*more\.csv"/] },
+  { what: 'a word too many', args: ['verify', 'ok.csv', 'more.csv'], code: 2, says: [/there is a word too many: "\S*more\.csv"/] },
   { what: 'an output of no known format', args: ['evaluate', 'ok.csv', '-o', 'out.pdf'], code: 2, says: [/"out\.pdf" has no ending that says its format; end it in \.xlsx/] },
   { what: 'a day that is none', args: ['evaluate', 'ok.csv', '--as-of', '2026-02-30'], code: 2, says: [/--as-of "2026-02-30" is no date; write it as 2026-03-14/] },
   { what: 'a first day that is none', args: ['evaluate', 'ok.csv', '--from', '1.3.2026'], code: 2, says: [/--from "1\.3\.2026" is no date; write it as 2026-03-14/] },
