@@ -36,6 +36,7 @@ export class FleetSummariser {
     this.groups = new GroupsSummariser(plan);
   }
 
+  /** Counts one inspection, if it lies in the period; they may come in any order. */
   add(evaluation: Evaluation): void {
     const { from, to } = this.options;
     const on = evaluation.inspected_on;
@@ -45,6 +46,7 @@ export class FleetSummariser {
     if (!from || (on !== null && on >= from)) this.groups.add(evaluation);
   }
 
+  /** The figures of all that was counted so far. */
   result(): FleetSummary {
     const from = this.options.from ?? null;
     const to = this.options.to ?? null;

@@ -54,7 +54,7 @@ describe('exceljs with the versions that are put in place of others', () => {
     const written = createWriteStream(file);
     archive.pipe(written);
     archive.glob('**/*.{txt,csv}', { cwd: join(folder, 'tree') });
-    await Promise.all([archive.finalize(), new Promise((resolve) => written.on('close', resolve))]);
+    await Promise.all([archive.finalize(), new Promise<void>((resolve) => written.on('close', () => resolve()))]);
     const { files } = await (require('unzipper') as { Open: { file(path: string): Promise<{ files: { path: string }[] }> } }).Open.file(file);
     expect(files.map(({ path }) => path).sort()).toStrictEqual(['deep/a.txt', 'deep/c.csv']);
     interface Utils { file: { expand(options: object, patterns: string[]): string[] } }
