@@ -3,6 +3,7 @@ import type { FailRateGroup } from './group-fail-rate.js';
 
 /** What the interval of a difference says. */
 export const DIFFERENCE_WORDS = ['better', 'worse', 'no difference shown', 'not to be compared'] as const;
+/** One of {@link DIFFERENCE_WORDS}: what the interval of a difference says. */
 export type DifferenceWord = (typeof DIFFERENCE_WORDS)[number];
 
 /** A fail rate of this period beside the earlier one. */

@@ -65,6 +65,7 @@ export class DataQuality {
     this.times = ['released_time', 'applied_time'].map((name) => this.at(name));
   }
 
+  /** Counts one inspection. */
   add({ inspection, verdict, unit, inspected_on, row }: Evaluation): void {
     const { values } = inspection;
     const readings = this.pressures.map((position) => values[position] ?? null);

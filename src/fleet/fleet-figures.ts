@@ -3,6 +3,7 @@ import type { FleetMedians } from './fleet-medians.js';
 
 /** Which way the fleet as a whole goes. */
 export const FLEET_DIRECTIONS = ['getting better', 'getting worse', 'no trend shown', 'too few periods'] as const;
+/** One of {@link FLEET_DIRECTIONS}: which way the fleet as a whole goes. */
 export type FleetDirection = (typeof FLEET_DIRECTIONS)[number];
 
 /** Whether a figure of the fleet rises or falls from period to period. */

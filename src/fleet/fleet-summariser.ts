@@ -47,6 +47,7 @@ export class FleetSummariser {
     this.groups = new GroupsSummariser(plan);
   }
 
+  /** Counts one inspection, if it lies in the period; they may come in any order. */
   add(evaluation: Evaluation): void {
     const { from, to } = this.options;
     const on = evaluation.inspected_on;
@@ -72,6 +73,7 @@ export class FleetSummariser {
     this.groups.merge(other.groups);
   }
 
+  /** The figures of all that was counted so far. */
   result(): FleetSummary {
     const from = this.options.from ?? null;
     const to = this.options.to ?? null;

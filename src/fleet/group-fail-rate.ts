@@ -2,10 +2,12 @@ import type { FailRate } from './fail-rate.js';
 
 /** What fail rates are broken down by. */
 export const FAIL_RATE_GROUPS = ['check', 'circuit', 'site', 'vehicle_kind', 'inspector', 'limit_set', 'period'] as const;
+/** One of {@link FAIL_RATE_GROUPS}: what fail rates are broken down by. */
 export type FailRateGroup = (typeof FAIL_RATE_GROUPS)[number];
 
 /** What a group's rate says beside the others of its table: outside a funnel's limits or not. */
 export const GROUP_FLAGS = ['far higher than the others', 'higher than the others', 'as the others', 'lower than the others', 'far lower than the others', 'too few to judge'] as const;
+/** One of {@link GROUP_FLAGS}: what a group's rate says beside the others. */
 export type GroupFlag = (typeof GROUP_FLAGS)[number];
 
 /** The fail rate of one group. */

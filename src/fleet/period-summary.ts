@@ -2,6 +2,7 @@ import type { FailRate } from './fail-rate.js';
 
 /** How long a period of the trend is. */
 export const PERIOD_LENGTHS = ['week', 'month', 'quarter'] as const;
+/** One of {@link PERIOD_LENGTHS}: how long a period of the trend is. */
 export type PeriodLength = (typeof PERIOD_LENGTHS)[number];
 
 /** One period of the fleet. Losses in psi/min, build-up times in s; quantiles by linear interpolation (type 7 of Hyndman and Fan). */

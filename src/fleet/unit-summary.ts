@@ -1,13 +1,16 @@
 /** Which way a loss goes, by the Mann-Kendall test at 5 %. */
 export const DIRECTIONS = ['rising', 'steady', 'falling', 'too few inspections'] as const;
+/** One of {@link DIRECTIONS}: which way a loss goes. */
 export type Direction = (typeof DIRECTIONS)[number];
 
 /** What is known of the day on which a loss reaches its limit. */
 export const CROSSINGS = ['on the day shown', 'already reached', 'no rise shown', 'beyond 10 years', 'no limit', 'too few inspections'] as const;
+/** One of {@link CROSSINGS}: what is known of the day on which a loss reaches its limit. */
 export type Crossing = (typeof CROSSINGS)[number];
 
 /** What a unit's own control chart says of its latest loss. */
 export const CONTROL_SIGNALS = ['one reading far above its own', 'drifting up', 'drifting down', 'never moved', 'none'] as const;
+/** One of {@link CONTROL_SIGNALS}: what a unit's own control chart says of its latest loss. */
 export type ControlSignal = (typeof CONTROL_SIGNALS)[number];
 
 /** Individuals and CUSUM chart of one loss of one unit (NIST/SEMATECH e-Handbook 6.3.2.2 and 6.3.2.3). */

@@ -89,6 +89,7 @@ export const limitSetSchema = z
   })
   .meta({ id: 'LimitSet', title: 'Limit set: the rules of one authority' });
 
+/** Where a limit comes from: citation, the words as printed, and how sure it is that they stand there. */
 export type Source = z.output<typeof sourceSchema>;
 export type Comparator = (typeof COMPARATORS)[number];
 export type Check = z.output<typeof checkSchema>;

@@ -50,7 +50,7 @@ export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, Period
   readonly onProgress?: (inspections: number) => void;
 }
 
-/** An evaluated fleet. */
+/** An evaluated fleet: every inspection with its verdict, the figures of the fleet, and what could not be taken as it stood. */
 export interface EvaluatedFleet {
   readonly plan: LimitPlan;
   readonly source: SourceInfo;

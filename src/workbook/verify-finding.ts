@@ -63,6 +63,7 @@ export const verificationSchema = z
   })
   .meta({ id: 'Verification', title: 'What was found in an evaluated workbook' });
 
+/** One thing in a workbook that is not as it should be: what, where, what was found and what was expected. */
 export type Finding = z.output<typeof findingSchema>;
 /** What was found in an evaluated workbook. */
 export type Verification = z.output<typeof verificationSchema>;
