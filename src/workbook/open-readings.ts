@@ -108,7 +108,7 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
 
 /** The chunks of a file, of bytes or of a stream. */
 export async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>): Promise<AsyncIterable<Uint8Array>> {
-  if (input instanceof Uint8Array) return once(input);
+  if (input instanceof Uint8Array) return inChunks(input);
   if (typeof input !== 'string') return input;
   try {
     const handle = await open(input, 'r');
@@ -120,11 +120,15 @@ export async function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8A
     const missing = (cause as NodeJS.ErrnoException).code === 'ENOENT';
     throw new TreadlebookError({ code: missing ? 'input_missing' : 'input_unreadable', where: input, what: missing ? 'there is no such file' : `it cannot be opened (${(cause as NodeJS.ErrnoException).code ?? 'unknown fault'})`, mend: missing ? 'check the path' : 'check that you may read it', cause });
   }
-  return createReadStream(input, { highWaterMark: 1 << 18 });
+  return createReadStream(input, { highWaterMark: CHUNK });
 }
 
-async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield bytes;
+/** So many bytes are taken from a file, or from bytes at hand, at a time. */
+const CHUNK = 1 << 18;
+
+/** In pieces, so that of a long table only as much is decoded as is asked for. */
+async function* inChunks(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  for (let at = 0; at < bytes.length; at += CHUNK) yield bytes.subarray(at, at + CHUNK);
 }
 
 /** So many bytes tell the format. */

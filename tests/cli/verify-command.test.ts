@@ -63,7 +63,7 @@ describe('treadlebook verify', () => {
     [['verify', 'a.xlsx', '--limit', 'x'], 2, 'did you mean --limits?'],
     [['verify', 'none.xlsx'], 3, 'there is no such file'],
     [['verify', 'samples/invented-fleet.csv'], 3, 'not a workbook'],
-    [['verify', 'samples'], 3, 'cannot be opened'],
+    [['verify', 'samples'], 3, 'this is a folder'],
   ])('%j exits with %i in one line', async (args, code, words) => {
     const { code: exit, out, err } = await runInside(args);
     expect([exit, out]).toStrictEqual([code, '']);

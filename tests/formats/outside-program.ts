@@ -15,11 +15,16 @@ export function runOpenpyxl(context: TestContext, script: string, ...parameters:
 
 /** Converts a file with LibreOffice, under a profile of its own, into the folder `into`. */
 export function convertWithLibreOffice(context: TestContext, file: string, format: string, into: string): void {
-  if (!works('soffice', ['--version'])) missing(context, 'LibreOffice');
+  needLibreOffice(context);
   withFolder((profile) => {
     const settings = `-env:UserInstallation=${pathToFileURL(profile).href}`;
     execFileSync('soffice', [settings, '--headless', '--convert-to', format, '--outdir', into, file], { stdio: 'pipe', timeout: 110_000 });
   });
+}
+
+/** Skips the test where LibreOffice is missing, or fails it under REQUIRE_OUTSIDE=1. */
+export function needLibreOffice(context: TestContext): void {
+  if (!works('soffice', ['--version'])) missing(context, 'LibreOffice');
 }
 
 /** Does work in a folder of its own, which is gone afterwards. */
