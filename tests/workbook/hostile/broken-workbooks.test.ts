@@ -57,9 +57,8 @@ describe('broken, odd and fuzzed workbooks, through the whole job', () => {
       { name: 'as it is', bytes: ours },
       ...oddContainers(parts, 'evaluated'),
       ...brokenParts(parts, 'evaluated'),
-      ...damagedFiles(ours, 'evaluated', seeds(100, 24)),
-      ...flippedParts(parts, 'evaluated', seeds(200, 24)),
-      ...damagedFiles(blank, 'blank', seeds(300, 6)),
+      ...damagedFiles(ours, 'evaluated', seeds(100, 12)),
+      ...flippedParts(parts, 'evaluated', seeds(200, 12)),
       ...flippedParts(blankParts, 'blank', seeds(400, 6)),
     ];
     all = await run(corpus);
