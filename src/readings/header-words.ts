@@ -65,8 +65,8 @@ export function headerMeaning(folded: string): HeaderMeaning {
       meanings.add(known);
       continue;
     }
-    const near = token.length >= 5 ? nearestName(token, [...meaningOf.keys()].filter((spelling) => spelling.length >= 5 && Math.abs(spelling.length - token.length) <= 1)) : null;
-    if (near !== null && withinOneSlip(token, near)) {
+    const near = slipOf(token, meaningOf);
+    if (near !== null) {
       meanings.add(meaningOf.get(near)!);
       misspelt = true;
     } else {
@@ -74,6 +74,22 @@ export function headerMeaning(folded: string): HeaderMeaning {
     }
   }
   return { meanings, misspelt };
+}
+
+/** The words that tokens are a slip of, for tokens looked at before: headers repeat, and looking costs more than all the rest. */
+const slips = new Map<string, string | null>();
+const MOST_SLIPS = 2000;
+
+/** The word that a token is a slip of one letter away from, or null. */
+function slipOf(token: string, meaningOf: ReadonlyMap<string, string>): string | null {
+  if (token.length < 5) return null;
+  const known = slips.get(token);
+  if (known !== undefined) return known;
+  const near = nearestName(token, [...meaningOf.keys()].filter((spelling) => spelling.length >= 5 && Math.abs(spelling.length - token.length) <= 1));
+  const slip = near !== null && withinOneSlip(token, near) ? near : null;
+  if (slips.size >= MOST_SLIPS) slips.clear();
+  slips.set(token, slip);
+  return slip;
 }
 
 function withinOneSlip(a: string, b: string): boolean {

@@ -113,12 +113,16 @@ function opened(reader: InspectionReader, name: string, hash: Hash, otherSheets:
 
 /** The chunks of a file, of bytes or of a stream. */
 export function chunksOf(input: string | Uint8Array | AsyncIterable<Uint8Array>, onRead?: OpenOptions['onRead']): AsyncIterable<Uint8Array> {
-  if (input instanceof Uint8Array) return once(input);
+  if (input instanceof Uint8Array) return inChunks(input);
   return typeof input === 'string' ? fileChunks(input, onRead) : input;
 }
 
-async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield bytes;
+/** So many bytes are taken from a file, or from bytes at hand, at a time. */
+const CHUNK = 1 << 18;
+
+/** In pieces, so that of a long table only as much is decoded as is asked for. */
+async function* inChunks(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  for (let at = 0; at < bytes.length; at += CHUNK) yield bytes.subarray(at, at + CHUNK);
 }
 
 /** So many bytes tell the format. */

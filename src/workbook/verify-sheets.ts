@@ -19,15 +19,17 @@ export function expectedSheet(build: SheetBuilder, context: Omit<SheetContext, '
   const { fill, definedNames = [] } = build({ ...context, book });
   const sheet = book.worksheets[0]!;
   const lines: Line[] = [];
-  for (let number = 1; number <= sheet.rowCount; number++) lines.push(lineOfTemplate(sheet, number));
+  // exceljs counts both anew, cell by cell, whenever it is asked.
+  const { rowCount, columnCount } = sheet;
+  for (let number = 1; number <= rowCount; number++) lines.push(lineOfTemplate(sheet, number, columnCount));
   if (fill && rows === 'all') lines.splice(fill.templateRow - 1, 1, ...filledLines(fill, lines[fill.templateRow - 1]!));
   return { lines, names: new Map(definedNames.map(({ name, reference }) => [name, reference])) };
 }
 
-function lineOfTemplate(sheet: Worksheet, number: number): Line {
+function lineOfTemplate(sheet: Worksheet, number: number, columnCount: number): Line {
   const values: CellContent[] = [];
   const formulas: (StoredFormula | null)[] = [];
-  for (let column = 1; column <= sheet.columnCount; column++) {
+  for (let column = 1; column <= columnCount; column++) {
     const cell = sheet.getRow(number).getCell(column);
     const { value, formula } = cell.isMerged && cell.master !== cell ? { value: null, formula: null } : contentOf(cell);
     values.push(value);

@@ -1,3 +1,4 @@
+import { Readable } from 'node:stream';
 import yazl from 'yazl';
 
 const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
@@ -59,4 +60,21 @@ export function xlsxParts(rows: string, parts: Readonly<Record<string, string | 
 
 export async function makeXlsx(rows: string, parts: Readonly<Record<string, string | Uint8Array | null>> = {}): Promise<Buffer> {
   return makeZip(xlsxParts(rows, parts));
+}
+
+/** A workbook with these rows, one part of which is a text repeated, without holding it in memory. */
+export async function withRepeated(rows: string, part: string, start: string, filler: string, times: number, end: string): Promise<Buffer> {
+  const zip = new yazl.ZipFile();
+  for (const [name, content] of Object.entries(xlsxParts(rows))) if (name !== part && content !== null) zip.addBuffer(Buffer.from(content as string), name);
+  const block = Buffer.from(filler.repeat(65_536));
+  function* pieces(): Generator<Buffer> {
+    yield Buffer.from(start);
+    for (let at = 0; at < times; at += 65_536) yield block;
+    yield Buffer.from(end);
+  }
+  zip.addReadStream(Readable.from(pieces()), part, { compressionLevel: 1 });
+  zip.end();
+  const chunks: Buffer[] = [];
+  for await (const chunk of zip.outputStream) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks);
 }

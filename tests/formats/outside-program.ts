@@ -7,19 +7,34 @@ import type { TestContext } from 'vitest';
 
 /** Runs a Python script that may use openpyxl and gives what it prints. Without Python and openpyxl the test is skipped, or fails under REQUIRE_OUTSIDE=1. */
 export function runOpenpyxl(context: TestContext, script: string, ...parameters: string[]): string {
+  return runPython(context, ['openpyxl'], script, ...parameters);
+}
+
+/** Runs a Python script that may use some modules, as {@link runOpenpyxl} does. */
+export function runPython(context: TestContext, modules: readonly string[], script: string, ...parameters: string[]): string {
   for (const python of ['python3', '/usr/bin/python3']) {
-    if (works(python, ['-c', 'import openpyxl'])) return execFileSync(python, ['-c', script, ...parameters], { encoding: 'utf8', maxBuffer: 1e8 });
+    if (works(python, ['-c', `import ${modules.join(', ')}`])) return execFileSync(python, ['-c', script, ...parameters], { encoding: 'utf8', maxBuffer: 1e8 });
   }
-  return missing(context, 'Python with openpyxl');
+  return missing(context, `Python with ${modules.join(' and ')}`);
+}
+
+/** Skips the test where Gnumeric's converter is missing, or fails it under REQUIRE_OUTSIDE=1. */
+export function needGnumeric(context: TestContext): void {
+  if (!works('ssconvert', ['--version'])) missing(context, 'Gnumeric (ssconvert)');
 }
 
 /** Converts a file with LibreOffice, under a profile of its own, into the folder `into`. */
 export function convertWithLibreOffice(context: TestContext, file: string, format: string, into: string): void {
-  if (!works('soffice', ['--version'])) missing(context, 'LibreOffice');
+  needLibreOffice(context);
   withFolder((profile) => {
     const settings = `-env:UserInstallation=${pathToFileURL(profile).href}`;
     execFileSync('soffice', [settings, '--headless', '--convert-to', format, '--outdir', into, file], { stdio: 'pipe', timeout: 110_000 });
   });
+}
+
+/** Skips the test where LibreOffice is missing, or fails it under REQUIRE_OUTSIDE=1. */
+export function needLibreOffice(context: TestContext): void {
+  if (!works('soffice', ['--version'])) missing(context, 'LibreOffice');
 }
 
 /** Does work in a folder of its own, which is gone afterwards. */
