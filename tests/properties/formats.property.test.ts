@@ -13,7 +13,7 @@ import { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { all, readRows } from '../formats/csv-text.js';
 import { anyText } from './any-table.js';
 
-const RUNS = { numRuns: 2000, seed: 20261113 };
+const RUNS = { numRuns: 1000, seed: 20261113 };
 const anything = fc.oneof(anyText, fc.string({ unit: 'binary', maxLength: 80 }));
 const awkward = fc.stringMatching(/^["',;|\t\r\n=a1 ]{0,40}$/);
 
@@ -147,16 +147,21 @@ describe('any text in a cell', () => {
 
 const reference = fc.tuple(fc.boolean(), fc.integer({ min: 1, max: 60 }), fc.boolean(), fc.integer({ min: 1, max: 200 })).map(([fixedColumn, column, fixedRow, row]) => `${fixedColumn ? '$' : ''}${columnLetters(column - 1)}${fixedRow ? '$' : ''}${row}`);
 const piece = fc.oneof({ weight: 4, arbitrary: reference }, fc.constantFrom('1.5', '"A1"', '"a""B2"', "'A1 b'!", 'Sheet1!', 'SUM(', 'LOG10(', ')', ',', '+', ':', '[1]', 'A1_b', 'TRUE', 'A:A', '$B:C', '1:1', '#REF!', ' ', 'Table[A1]', 'É1'));
-export const formula = fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join(''));
+const formula = fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join(''));
 
 describe('any formula', () => {
   it('shifted by nothing is itself; shifted twice is shifted by the sum; what is fixed does not move', () => {
     fc.assert(
       fc.property(fc.oneof(formula, anything), fc.integer({ min: 0, max: 50 }), fc.integer({ min: 0, max: 50 }), (text, rows, columns) => {
         const shifted = shiftFormula(text);
-        if (/^[ -~É]*$/u.test(text) && text === text.toUpperCase()) expect(shifted(0, 0)).toBe(text.replace(/(?<![\w.$\\?])(\$?[A-Z]{0,3})(\$?)0+([1-9]\d*)(?![\w.(!$\\?])/g, '$1$2$3') === text ? text : shifted(0, 0));
         expect(shiftFormula(shifted(rows, columns))(0, 0)).toBe(shifted(rows, columns));
         if (!shifted(rows, columns).includes('#REF!')) expect(shiftFormula(shifted(rows, columns))(1, 1)).toBe(shifted(rows + 1, columns + 1));
+      }),
+      RUNS,
+    );
+    fc.assert(
+      fc.property(formula, (text) => {
+        expect(shiftFormula(text)(0, 0)).toBe(text);
       }),
       RUNS,
     );

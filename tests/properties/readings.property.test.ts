@@ -23,7 +23,7 @@ import type { RawCell, RawRow } from '../../src/util/raw-table.js';
 import { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { anyText } from './any-table.js';
 
-const RUNS = { numRuns: 1000, seed: 20261110 };
+const RUNS = { numRuns: 400, seed: 20261110 };
 const dictionary = fieldDictionary();
 const anything = fc.oneof(anyText, fc.string({ unit: 'binary', maxLength: 120 }), fc.string({ unit: 'grapheme', maxLength: 30 }));
 const UNITS: readonly PressureUnit[] = ['psi', 'kPa', 'bar'];

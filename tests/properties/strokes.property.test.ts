@@ -8,7 +8,7 @@ import { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { openStrokes } from '../../src/workbook/open-strokes.js';
 import { anyText } from './any-table.js';
 
-const RUNS = { numRuns: 2000, seed: 20261111 };
+const RUNS = { numRuns: 1000, seed: 20261111 };
 const PIECES = ['1', '2', '3', '4', '16', '24', '30', '44', 'L', 'R', 'LS', 'T', 'long', 'stroke', 'type', 'clamp', 'rotochamber', 'axle', 'left', 'right', 'front', 'rear', 'inner', 'outer', 'trailer', 'in', 'mm', 'cm', '"', "'", '½', '¾', '/', '-', ' ', '.', ',', '~', 'n/a', '(', ')', '#', '__proto__', 'constructor'];
 const words = fc.oneof(anyText, fc.array(fc.constantFrom(...PIECES), { maxLength: 8 }).map((pieces) => pieces.join('')), fc.array(fc.constantFrom(...PIECES), { maxLength: 6 }).map((pieces) => pieces.join(' ')), fc.string({ unit: 'binary', maxLength: 60 }));
 const anyCell: fc.Arbitrary<RawCell> = fc.oneof({ weight: 4, arbitrary: words }, fc.double(), fc.boolean(), fc.constant(null), fc.record({ value: fc.double({ noNaN: true }), format: fc.constantFrom('d/m/yyyy', 'h:mm', 'General', '# ?/?') }));
@@ -96,7 +96,7 @@ describe('any cell at all', () => {
           expect(error).toBeInstanceOf(TreadlebookError);
         }
       }),
-      { numRuns: 150, seed: 20261112 },
+      { numRuns: 60, seed: 20261112 },
     );
   });
 });

@@ -9,7 +9,7 @@ import { runInside } from '../cli/run-inside.js';
 import { inFolder } from '../cli/run-program.js';
 import { anyText } from './any-table.js';
 
-const RUNS = { numRuns: 2000, seed: 20261114 };
+const RUNS = { numRuns: 1000, seed: 20261114 };
 const anything = fc.oneof(anyText, fc.string({ unit: 'binary', maxLength: 60 }));
 
 const reference = fc.tuple(fc.boolean(), fc.integer({ min: 1, max: 60 }), fc.boolean(), fc.integer({ min: 1, max: 200 })).map(([fixedColumn, column, fixedRow, row]) => `${fixedColumn ? '$' : ''}${columnLetters(column - 1)}${fixedRow ? '$' : ''}${row}`);
@@ -51,7 +51,7 @@ describe('a formula by its meaning', () => {
     fc.assert(
       fc.property(fc.oneof(anything, fc.stringMatching(/^["'$A1!:()[\]{}=<>#, ]{0,40}$/)), (text) => {
         expect(typeof normaliseFormula(text, { row: 4, column: 4 })).toBe('string');
-        expect(movedRows(text, 'Units', () => 0)).toBe(text.replace(/(?<=\$)0+(?=[1-9])/g, (zeros) => zeros));
+        expect(movedRows(text, 'Units', () => 0)).toBe(text);
         expect(movedColumns(text, (letters) => letters).toUpperCase()).toBe(text.toUpperCase());
       }),
       RUNS,
@@ -102,7 +102,7 @@ describe('any words on the command line', () => {
           expect([0, 1, 2, 3, 4]).toContain(code);
           if (code >= 2 && words.length > 0) expect(err).toMatch(/^(?:treadlebook: [^\p{Cc}]+\n|Usage[\s\S]*)$/u);
         }),
-        { numRuns: 400, seed: 20261115 },
+        { numRuns: 150, seed: 20261115 },
       );
     });
   });
