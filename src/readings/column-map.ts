@@ -32,7 +32,10 @@ export function parseColumnMap(text: string, name: string, dictionary: Dictionar
     const [issue] = result.error.issues;
     throw new TreadlebookError({ code: 'usage', where: name, what: `${issue!.path.join('.') || 'the file'}: ${issue!.message}`, mend: 'write what `--show-map` prints, and change that' });
   }
-  const map = new Map(Object.entries(result.data.columns));
+  // zod leaves a key named __proto__ out without a word; to a map file it is a header like any other.
+  const map = new Map(Object.entries((json as z.input<typeof columnMapSchema>).columns));
+  const proto: unknown = map.get('__proto__') ?? null;
+  if (proto !== null && typeof proto !== 'string') throw new TreadlebookError({ code: 'usage', where: name, what: 'columns.__proto__: it is neither the name of a field nor null', mend: 'write what `--show-map` prints, and change that' });
   const taken = new Map<string, string>();
   for (const [header, field] of map) {
     if (field === null) continue;
@@ -68,8 +71,13 @@ export function describeColumns(columns: readonly ColumnRole[], dictionary: Dict
   });
 }
 
-/** A map file that says what was understood, to be changed by hand. */
+/** A map file that says what was understood, to be changed by hand. Of a header that stands there twice it says which field it is. */
 export function columnMapText(columns: readonly ColumnRole[], dictionary: Dictionary): string {
-  const entries = columns.filter(({ role, header }) => (role === 'field' || role === 'extra') && header !== '').map((column) => [column.header, column.role === 'field' ? dictionary.fields[column.position]!.name : null]);
-  return `${JSON.stringify({ format: 'treadlebook-map', version: 1, columns: Object.fromEntries(entries) }, null, 2)}\n`;
+  const fields = new Map<string, string | null>();
+  for (const column of columns) {
+    if (column.header === '' || (column.role !== 'field' && column.role !== 'extra')) continue;
+    const field = column.role === 'field' ? dictionary.fields[column.position]!.name : null;
+    fields.set(column.header, field ?? fields.get(column.header) ?? null);
+  }
+  return `${JSON.stringify({ format: 'treadlebook-map', version: 1, columns: Object.fromEntries(fields) }, null, 2)}\n`;
 }

@@ -14,8 +14,9 @@ export interface NeedlePair {
   readonly secondary: string;
 }
 
-/** The columns of a header in which both needles may stand, and whose fields no other column holds. */
+/** The columns of a header in which both needles may stand, and whose fields no other column holds; none in a table that the program wrote. */
 export function needlePairs(header: Header, dictionary: Dictionary): NeedlePair[] {
+  if (header.columns.some(({ role }) => role === 'computed')) return [];
   const taken = new Set(header.columns.flatMap((column) => (column.role === 'field' ? [dictionary.fields[column.position]!.name] : [])));
   let test: string | null = null;
   return header.columns.flatMap((column, index): NeedlePair[] => {

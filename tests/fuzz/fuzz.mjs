@@ -68,18 +68,19 @@ async function tryInput(name, target, bytes, often) {
   }
 }
 
-/** The inputs of a target so far: what the corpus holds, what the target brings, and what reached new code. */
+/** The first inputs of a target: what the corpus holds and what the target brings. Findings that a workbook showed are written as one again. */
 function poolOf(name, target) {
   const folder = join(CORPUS, name);
-  const stored = existsSync(folder) ? readdirSync(folder).sort().map((file) => readFileSync(join(folder, file))) : [];
-  return { stored: stored.length, inputs: [...stored, ...target.seeds] };
+  const files = existsSync(folder) ? readdirSync(folder).sort() : [];
+  const stored = files.map((file) => readFileSync(join(folder, file)));
+  return { stored: stored.length, inputs: [...stored, ...target.seeds], inWorkbook: (index) => files[index]?.startsWith('found-in-workbook-') === true };
 }
 
 const states = [];
 for (const [index, [name, target]] of Object.entries(targets).entries()) {
   const pool = poolOf(name, target);
   const state = { name, target, random: new Random(seed * 7919 + index), inputs: pool.inputs, tried: 0, stored: pool.stored, first: pool.inputs.length };
-  for (const bytes of pool.inputs) await tryInput(name, target, bytes, false);
+  for (const [index, bytes] of pool.inputs.entries()) await tryInput(name, target, bytes, pool.inWorkbook(index));
   states.push(state);
 }
 coverage.fresh();

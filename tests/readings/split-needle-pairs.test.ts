@@ -22,6 +22,11 @@ describe('both needles in one cell, below a header that names no circuit', () =>
     expect(fleet.problems.map(({ code, cell, found }) => [code, cell, found])).toStrictEqual([['not_understood', 'B2', '115/11O']]);
   });
 
+  test('a column of the office\'s own in a table that the program wrote is not split', async () => {
+    const fleet = await read('unit,inspected_on,Released start,computed.verdict', 'T1,2026-03-14,115/112,pass');
+    expect(fleet.evaluations[0]!.inspection.extra).toStrictEqual(['115/112']);
+  });
+
   test('a column that names its circuit still takes one needle only', async () => {
     const fleet = await read('Unit,Date,Released primary start', 'T1,2026-03-14,115/112');
     expect(fleet.problems.map(({ code, cell }) => [code, cell])).toStrictEqual([['not_understood', 'C2']]);

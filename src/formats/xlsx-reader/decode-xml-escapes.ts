@@ -5,5 +5,5 @@
  */
 export function decodeXmlEscapes(text: string): string {
   if (!text.includes('_x')) return text;
-  return text.replace(/_x([0-9a-f]{4})_/gi, (_escape, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
+  return text.replace(/_x([0-9A-Fa-f]{4})_/g, (_escape, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
 }

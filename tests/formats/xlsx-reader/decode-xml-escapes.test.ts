@@ -7,6 +7,7 @@ it.each([
   ['_x005F_x0008_', '_x0008_'],
   ['a_x000d_b', 'a\rb'],
   ['_xD83D__xDE00_', '😀'],
+  ['_X0008_', '_X0008_'],
   ['_x12_ _xZZZZ_ x0008_', '_x12_ _xZZZZ_ x0008_'],
 ])('%s', (written, text) => {
   expect(decodeXmlEscapes(written)).toBe(text);
