@@ -38,24 +38,23 @@ describe('a stream that is closed from the start', { timeout: 120_000 }, () => {
     });
   });
 
-  it('or empty, or a folder, is no input, and said to be none', async () => {
+  it('or empty, or a folder, has no rows, and is said to have none', async () => {
     await withFleet(async (folder) => {
       const empty = 'treadlebook: standard input: there are no rows; check that this is the right file and that it was saved with its rows\n';
-      for (const from of ['<&-', '< /dev/null']) {
+      for (const from of ['<&-', '< /dev/null', '< .']) {
         const { code, out, err } = await runShell(`$RUN evaluate - ${from}`, folder);
         expect([from, code, out, err]).toStrictEqual([from, 3, '', empty]);
       }
-      const { code, err } = await runShell('$RUN evaluate - < .', folder);
-      expect([code, err]).toStrictEqual([3, 'treadlebook: standard input: this is a folder; name a file in it\n']);
     });
   });
 
   it('or ends early within a workbook or an object, is named', async () => {
     await withFleet(async (folder) => {
       expect((await runShell('$RUN evaluate fleet.csv --quiet -o whole.xlsx && $RUN evaluate fleet.csv --quiet -o whole.json', folder)).code).toBe(0);
-      for (const whole of ['whole.xlsx', 'whole.json']) {
-        const { code, err } = await runShell(`head -c 5000 ${whole} > cut; $RUN evaluate - < cut`, folder);
-        expect([whole, code, err]).toStrictEqual([whole, 0, '']);
+      for (const [whole, said] of [['whole.xlsx', 'damaged'], ['whole.json', 'JSON']] as const) {
+        const { code, out, err } = await runShell(`head -c 5000 ${whole} > cut; $RUN evaluate - < cut`, folder);
+        expect([whole, code, out]).toStrictEqual([whole, 3, '']);
+        expect(err).toMatch(new RegExp(`^treadlebook: standard input: .*${said}.*\\n$`));
       }
     });
   });
