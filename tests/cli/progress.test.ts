@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { readingLine } from '../../src/cli/progress.js';
 import { inFolder, PACKAGE, runProgram } from './run-program.js';
 
+const WIPE = '\u001b[K';
 const PROGRAM = join(PACKAGE, 'dist', 'cli', 'main.js');
 
 /** Runs the program in a pseudo terminal, by `script` of util-linux, and gives what a terminal would be sent. */
@@ -22,7 +23,7 @@ async function inTerminal(args: readonly string[], folder: string, environment: 
 
 /** What is left to see of a line that was overwritten: what stands behind its last wipe. */
 function seenAtTheEnd(sent: string): string[] {
-  return sent.split(/\r?\n/).map((line) => line.slice(line.lastIndexOf('\u001b[K') + (line.includes('\u001b[K') ? 3 : 0)));
+  return sent.split(/\r?\n/).map((line) => line.slice(line.includes(WIPE) ? line.lastIndexOf(WIPE) + WIPE.length : 0));
 }
 
 /** A fleet whose file is longer than one piece of reading. */

@@ -20,7 +20,7 @@ describe('a finished file that was cut', { timeout: 120_000 }, () => {
       const cut = join(folder, `cut.${ending}`);
       for (const length of lengths(bytes)) {
         writeFileSync(cut, bytes.subarray(0, length));
-        for (const args of [['evaluate', cut], ...(ending === 'xlsx' ? [['verify', cut], ['compare', whole, cut]] : [])]) {
+        for (const args of [['evaluate', cut], ['compare', cut, whole], ...(ending === 'xlsx' ? [['verify', cut]] : [])]) {
           const { code, out, err } = await runInside(args);
           expect([args[0], length, code, out]).toStrictEqual([args[0], length, 3, '']);
           expect(err).toMatch(/^treadlebook: .*\n$/);

@@ -114,16 +114,15 @@ for name in ('1900', '1904'):
   it('bound a period, first and last day included, and fall into the ISO week of the calendar', async () => {
     await inFolder(async (folder) => {
       writeFileSync(join(folder, 'days.csv'), tableOf(days));
-      for (const [from, to] of [['2026-03-08', '2026-03-29'], ['2011-12-30', '2011-12-30'], ['2020-12-31', '2021-01-03'], ['2024-02-29', '2024-02-29'], ['2026-11-01', '2027-01-01']] as const) {
+      const [samoa, newfoundland] = ['Pacific/Apia', 'America/St_Johns'];
+      for (const [from, to, zone] of [['2026-03-08', '2026-03-29', newfoundland], ['2011-12-30', '2011-12-30', samoa], ['2020-12-31', '2021-01-03', samoa], ['2024-02-29', '2024-02-29', newfoundland], ['2026-11-01', '2027-01-01', newfoundland]] as const) {
         const inside = days.filter((day) => day >= from && day <= to);
         expect(inside.length).toBeGreaterThan(0);
         const weeks = [...new Set(calendarOf(inside, to).map(({ week }) => week))];
-        for (const zone of ['Pacific/Apia', 'America/St_Johns']) {
-          const { counted_to, trend } = await evaluated(['days.csv', '--from', from, '--to', to, '--by', 'week'], folder, placeOf(zone, 'ar_EG.UTF-8'));
-          expect(counted_to).toBe(to);
-          expect(trend.reduce((sum, { inspections }) => sum + inspections, 0)).toBe(inside.length);
-          expect(trend.filter(({ inspections }) => inspections > 0).map(({ period }) => period)).toStrictEqual(weeks);
-        }
+        const { counted_to, trend } = await evaluated(['days.csv', '--from', from, '--to', to, '--by', 'week'], folder, placeOf(zone!, 'ar_EG.UTF-8'));
+        expect(counted_to).toBe(to);
+        expect(trend.reduce((sum, { inspections }) => sum + inspections, 0)).toBe(inside.length);
+        expect(trend.filter(({ inspections }) => inspections > 0).map(({ period }) => period)).toStrictEqual(weeks);
       }
     });
   });
