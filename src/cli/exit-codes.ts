@@ -3,9 +3,6 @@ import type { ErrorCode } from '../util/treadlebook-error.js';
 /** The exit codes of the command line. */
 export const EXIT = { done: 0, found: 1, usage: 2, input: 3, output: 4, defect: 70 } as const;
 
-/** The exit codes of a run that was told to stop: 128 and the signal's number, as shells have it. */
-export const INTERRUPTS = { SIGINT: 130, SIGTERM: 143, SIGHUP: 129 } as const;
-
 /** The exit code of each kind of error. */
 export const EXIT_OF_ERROR: Readonly<Record<ErrorCode, number>> = {
   usage: EXIT.usage,

@@ -3,7 +3,7 @@ import { TreadlebookError } from '../util/treadlebook-error.js';
 import { EXIT, EXIT_OF_ERROR } from './exit-codes.js';
 import { COMMANDS, helpText } from './help.js';
 import { writeOut, type Terminal } from './terminal.js';
-import { defectWords } from './watch-for-the-end.js';
+import { unexpectedFault } from './unexpected-fault.js';
 
 type Command = (args: readonly string[], terminal: Terminal) => Promise<number>;
 
@@ -30,13 +30,10 @@ export async function run(args: readonly string[], streams: { readonly out: Node
       streams.err.write(`treadlebook: ${error.message}\n`);
       return EXIT_OF_ERROR[error.code];
     }
-    if (['EMFILE', 'ENFILE'].includes((error as NodeJS.ErrnoException).code ?? '')) {
-      streams.err.write('treadlebook: too many files are open; close some programs\n');
-      return EXIT.input;
-    }
-    streams.err.write(`treadlebook: ${defectWords(error)}\n`);
+    const { words, code } = unexpectedFault(error);
+    streams.err.write(`treadlebook: ${words}\n`);
     if (process.env['TREADLEBOOK_DEBUG'] && error instanceof Error) streams.err.write(`${error.stack}\n`);
-    return EXIT.defect;
+    return code;
   }
 }
 
