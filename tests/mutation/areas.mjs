@@ -14,7 +14,7 @@ export const AREAS = {
     tests: ['inspection-checks', 'find-header', 'header-words', 'choose-header', 'recognise-shape', 'reshape-', 'read-inspections', 'found-beside', 'as-found'].map((name) => `tests/readings/${name}`),
   },
   expressions: { mutate: ['src/expressions/*.ts'], tests: ['tests/expressions'] },
-  limits: { mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', 'src/limits/compile-*.ts'], tests: ['tests/limits', 'tests/published/limit-edges', 'tests/published/conformance', 'tests/published/half-cut-out', 'tests/fleet/row-evaluator', 'tests/fleet/no-false-pass'] },
+  limits: { mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', 'src/limits/compile-*.ts'], tests: ['tests/limits', 'tests/published/limit-edges.test.ts', 'tests/published/conformance', 'tests/published/half-cut-out', 'tests/fleet/row-evaluator', 'tests/fleet/no-false-pass'] },
   fleet: { mutate: ['src/fleet/*.ts'], tests: ['tests/fleet'] },
 };
 
