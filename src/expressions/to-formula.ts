@@ -37,7 +37,7 @@ export function toFormulaPart(tree: Tree, reference: FormulaReference): FormulaP
 }
 
 function constantText(value: number | string | boolean): string {
-  if (typeof value === 'number') return value < 0 || Object.is(value, -0) ? `(${String(value).toUpperCase()})` : String(value).toUpperCase();
+  if (typeof value === 'number') return value < 0 ? `(${String(value).toUpperCase()})` : String(value).toUpperCase();
   return typeof value === 'string' ? quoteText(value) : value ? 'TRUE' : 'FALSE';
 }
 

@@ -7,7 +7,7 @@ const out = `out/mutation/${area}`;
 export default {
   mutate: AREAS[area].mutate,
   testRunner: 'vitest',
-  vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
+  vitest: { configFile: 'tests/mutation/vitest.config.mjs', related: false },
   plugins: ['@stryker-mutator/vitest-runner', './tests/mutation/ignore-words.mjs'],
   ignorers: ['words'],
   coverageAnalysis: 'perTest',
