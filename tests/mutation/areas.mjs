@@ -11,7 +11,7 @@ export const AREAS = {
     mutate: [...readings('parse-*', 'date-*', 'compare-texts', 'clean-cell-text', 'unit-key', 'pressure-units', 'format-time'), 'src/strokes/parse-*.ts'],
     tests: ['tests/readings/parse-', 'tests/readings/date-', 'tests/readings/clean-cell-text', 'tests/readings/compare-texts', 'tests/readings/unit-key', 'tests/readings/pressure-units', 'tests/readings/format-time', 'tests/strokes/parse-'],
   },
-  rows: { mutate: readings('read-entry', 'inspection-checks'), tests: ['inspection-checks', 'read-inspections', 'found-beside'].map((name) => `tests/readings/${name}`) },
+  rows: { mutate: readings('read-entry', 'inspection-checks'), tests: ['inspection-checks', 'read-entry', 'read-inspections', 'found-beside', 'choose-header'].map((name) => `tests/readings/${name}`) },
   headers: { mutate: readings('find-header', 'header-words', 'choose-header'), tests: ['find-header', 'header-words', 'choose-header'].map((name) => `tests/readings/${name}`) },
   'long-form': { mutate: readings('reshape-long-form', 'recognise-shape'), tests: ['tests/readings/reshape-long-form', 'tests/readings/recognise-shape'] },
   checklist: { mutate: readings('reshape-checklist', 'checklist-*'), tests: ['tests/readings/reshape-checklist', 'tests/readings/recognise-shape'] },
