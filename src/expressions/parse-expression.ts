@@ -136,7 +136,6 @@ class Translator {
   }
 
   private name(name: string): Tree {
-    if (name === 'true' || name === 'false') return constant(name === 'true');
     const type = this.names.get(name);
     if (type !== undefined) return nameOf(name, type);
     const near = nearestName(name, this.names.keys());
@@ -147,10 +146,10 @@ class Translator {
     const written = String(node.fn);
     if (node.isPercentage) throw invalid('the operator % is not part of the expression language', 'divide by 100');
     if (node.implicit) throw invalid('a product is written without its sign', 'write * between the two');
-    if (args.length === 1 && written === 'unaryMinus') return negative(args[0]!);
-    if (args.length === 1 && written === 'unaryPlus' && args[0]!.type === 'number') return args[0]!;
-    if (args.length === 1 && written === 'not') return call('not', args[0]!);
-    const operator = args.length >= 2 && Object.hasOwn(BINARY, written) ? BINARY[written] : undefined;
+    if (written === 'unaryMinus') return negative(args[0]!);
+    if (written === 'unaryPlus' && args[0]!.type === 'number') return args[0]!;
+    if (written === 'not') return call('not', args[0]!);
+    const operator = Object.hasOwn(BINARY, written) ? BINARY[written] : undefined;
     if (!operator) throw invalid(`the operator ${node.op ?? written} is not part of the expression language`, 'use + - * / ^, comparisons, and, or, not, ? :');
     return args.slice(1).reduce((left, right) => typedCall(operator, left, right), args[0]!);
   }

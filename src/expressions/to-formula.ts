@@ -53,7 +53,7 @@ function withinLimit(text: string, where: string | undefined): string {
 }
 
 function constantText(value: number | string | boolean): string {
-  if (typeof value === 'number') return value < 0 || Object.is(value, -0) ? `(${String(value).toUpperCase()})` : String(value).toUpperCase();
+  if (typeof value === 'number') return value < 0 ? `(${String(value).toUpperCase()})` : String(value).toUpperCase();
   return typeof value === 'string' ? quoteText(value) : value ? 'TRUE' : 'FALSE';
 }
 

@@ -11,7 +11,7 @@ export interface BuildupTest {
 
 /** The rise of a build-up in psi a minute; null for one that does not rise, or a number that is negative or none. */
 export function riseOf({ fromPsi, toPsi, seconds }: BuildupTest): number | null {
-  if (!isMeasured(fromPsi, toPsi, seconds) || toPsi <= fromPsi || seconds === 0) return null;
+  if (!isMeasured(fromPsi, toPsi, seconds)) return null;
   const rise = (60 * (toPsi - fromPsi)) / seconds;
   return Number.isFinite(rise) && rise > 0 ? rise : null;
 }

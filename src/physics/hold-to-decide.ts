@@ -16,6 +16,6 @@ import { lossMargin, type LeakTest } from './loss-margin.js';
  */
 export function holdToDecide(lossPerMin: number, { limitPerMin, ...gauge }: LeakTest): number | null {
   const margin = lossMargin(gauge);
-  if (margin === null || !isMeasured(lossPerMin, limitPerMin) || lossPerMin === limitPerMin) return null;
+  if (margin === null || !isMeasured(lossPerMin, limitPerMin)) return null;
   return finiteOrNull(margin / Math.abs(limitPerMin - lossPerMin));
 }

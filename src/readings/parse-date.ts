@@ -82,7 +82,7 @@ function inOrder(parts: NumericDate, exact: boolean, options: DateOptions): Pars
     if (yearFirst === null || yearFirst === only) return understood(only, exact && !shortYear);
     return notUnderstood(`${EXPECTED}: it may be ${only} or ${yearFirst}`, 'write the year with four digits, or give --date-order dmy');
   }
-  if (dayFirst === null || monthFirst === null) return noSuchDay();
+  if (dayFirst === null) return noSuchDay();
   return notUnderstood(
     `${EXPECTED}: ${first}${separator}${second} may be ${dayFirst} (day first) or ${monthFirst} (month first)`,
     'give --date-order dmy or --date-order mdy',

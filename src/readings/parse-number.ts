@@ -62,7 +62,7 @@ function accept(value: number, exact: boolean, options: NumberOptions, expected:
 function withoutUnitWord(text: string, words: readonly string[]): string {
   const lower = text.toLowerCase();
   for (const word of words) {
-    if (word !== '' && lower.endsWith(word.toLowerCase())) return text.slice(0, text.length - word.length).trimEnd();
+    if (lower.endsWith(word.toLowerCase())) return text.slice(0, text.length - word.length).trimEnd();
   }
   return text;
 }

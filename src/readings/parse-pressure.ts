@@ -76,7 +76,6 @@ export function parsePressure(cell: RawCell, options: PressureOptions): ParseRes
     approximate,
     writtenUnit,
   };
-  if (!Number.isFinite(reading.value)) return notUnderstood(expected);
   return understood(reading, spread.exact && !approximate && unit !== 'MPa' && from === options.unit);
 }
 

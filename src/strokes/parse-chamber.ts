@@ -45,7 +45,7 @@ export function parseStrokeKind(text: string): string | null {
  */
 export function parseChamber(text: string): ChamberWords | null {
   const words = cleanCellText(text).toLowerCase().replace(/\bbrake chambers?\b|\bchambers?\b/gu, ' ').replace(/\s+|-(?= |$)/gu, ' ').trim();
-  if (words === '' || words.length > 40) return null;
+  if (words.length > 40) return null;
   const whole = typeOf(words);
   if (whole !== null) return { ...NOTHING, type: whole };
   for (const [, first, second] of splits(words)) {

@@ -73,6 +73,9 @@ describe('parseExpression refuses', () => {
     ['or_else(cut_in, 1)', 'the function or_else is unknown', FUNCTIONS_MEND],
     // types and numbers of operands
     ['cut_in + site', '+ needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['site == 5', '== needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['site < "x"', '< needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['+ site', 'the operator + is not part of the expression language', OPERATORS_MEND],
     ['audible_leak == true', '== needs a number, but audible_leak is a yes/no', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
     ['"7" >= 5', '>= needs a number, but "7" is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
     ['cut_in and cut_out', 'and needs a yes/no, but cut_in is a number', 'put a comparison or a yes/no there'],
@@ -85,6 +88,8 @@ describe('parseExpression refuses', () => {
     ['abs(cut_in, cut_out)', 'abs takes 1 operand, not 2', 'separate them by commas'],
     ['max(cut_in)', 'max takes at least 2 operands, not 1', 'separate them by commas'],
     ['round(cut_in, cut_out)', 'round takes its decimals as a number from 0 to 10', 'write them out, as in round(cut_out, 1)'],
+    ['round(cut_in, -1)', 'round takes its decimals as a number from 0 to 10', 'write them out, as in round(cut_out, 1)'],
+    ['round(cut_in, 1.5)', 'round takes its decimals as a number from 0 to 10', 'write them out, as in round(cut_out, 1)'],
     ['round(cut_in, 11)', 'round takes its decimals as a number from 0 to 10', 'write them out, as in round(cut_out, 1)'],
     // constants that are no plain numbers
     ['1e999', 'Infinity is no plain number', 'write a number, a text in quotes, true or false'],
@@ -176,6 +181,28 @@ describe('parseExpression gives', () => {
 
   it('round without decimals as round to whole numbers', () => {
     expect(parseExpression('round(cut_in)', NAMES)).toStrictEqual(parseExpression('round(cut_in, 0)', NAMES));
+  });
+
+  it('up to ten decimals', () => {
+    expect(parseExpression('round(cut_in, 10)', NAMES)).toMatchObject({ operator: 'round', args: [{ name: 'cut_in' }, number(10)] });
+  });
+
+  it('truths and texts as constants', () => {
+    expect(parseExpression('true', NAMES)).toStrictEqual({ kind: 'constant', type: 'truth', value: true });
+    expect(parseExpression('false', NAMES)).toStrictEqual({ kind: 'constant', type: 'truth', value: false });
+    expect(parseExpression('"x"', NAMES)).toStrictEqual({ kind: 'constant', type: 'text', value: 'x' });
+  });
+
+  it('brackets side by side, and inside each other as deep as is allowed', () => {
+    expect(parseExpression(`max(${Array(100).fill('(cut_in)').join(',')})`, NAMES).type).toBe('number');
+    expect(parseExpression(`${'('.repeat(DEEPEST_EXPRESSION)}1${')'.repeat(DEEPEST_EXPRESSION)}`, NAMES)).toStrictEqual(number(1));
+  });
+
+  it('what is given of any type, and a value of any type where a condition holds', () => {
+    expect(parseExpression('given(site)', NAMES)).toMatchObject({ operator: 'given', type: 'truth' });
+    expect(parseExpression('given(audible_leak)', NAMES)).toMatchObject({ operator: 'given', type: 'truth' });
+    expect(parseExpression('only_if(audible_leak, cut_in)', NAMES)).toMatchObject({ operator: 'only_if', type: 'number' });
+    expect(parseExpression('only_if(cut_in > 1, site)', NAMES)).toMatchObject({ operator: 'only_if', type: 'text' });
   });
 
   it('a chain of comparisons as their and', () => {

@@ -24,6 +24,10 @@ describe('toFormula', () => {
     ['s == "bus"', 'IF($E4="","",IF(($E4="bus"),"yes","no"))'],
     ['given(a)', 'IF(NOT(COUNT($A4)<1),"yes","no")'],
     ['1e-7', '1E-7'],
+    ['-1e-7', '-1E-7'],
+    ['0', '0'],
+    ['true', 'IF(TRUE,"yes","no")'],
+    ['false', 'IF(FALSE,"yes","no")'],
     ['"say ""x"""'.replaceAll('""', '\\"'), '"say ""x"""'],
   ])('%s gives %s', (text, expected) => {
     expect(formula(text)).toBe(expected);
@@ -39,6 +43,17 @@ describe('toFormula', () => {
 describe('quoteText', () => {
   it('doubles quotes', () => {
     expect(quoteText('a "b"')).toBe('"a ""b"""');
+  });
+
+  it('joins the pieces of a text that is too long to the same text, and leaves one that is not in one piece', () => {
+    const inside = (text: string): string[] => [...text.matchAll(/"((?:[^"]|"")*)"/g)].map(([, piece]) => piece!.replaceAll('""', '"'));
+    expect(quoteText('x'.repeat(255))).toBe(`"${'x'.repeat(255)}"`);
+    const long = `${'a "quoted" piece, '.repeat(20)}😀${'😀'.repeat(200)}`;
+    expect(inside(quoteText(long)).join('')).toBe(long);
+    expect(quoteText(long).replace(/"(?:[^"]|"")*"/g, 'x')).toMatch(/^\(x(?:&x)+\)$/);
+    // Two pieces of 127 characters and one of two.
+    expect(inside(quoteText('y'.repeat(256))).map((piece) => piece.length)).toStrictEqual([127, 127, 2]);
+    expect(inside(quoteText('z'.repeat(381))).map((piece) => piece.length)).toStrictEqual([127, 127, 127]);
   });
 
   it('parts a text longer than the 255 characters that Excel takes between quotes', { timeout: 120_000 }, async (context) => {
@@ -63,6 +78,7 @@ describe('the needs of formula parts', () => {
 
   it('can be left out where they are met already', () => {
     expect(needsBeyond(part('', ['A1', 'B1'], ['C1=""']).needs, part('', ['A1'], ['C1=""']).needs)).toStrictEqual({ numbers: new Set(['B1']), blankTests: new Set() });
+    expect(needsBeyond(part('', [], ['C1=""', 'D1=""']).needs, part('', ['A1'], ['C1=""']).needs)).toStrictEqual({ numbers: new Set(), blankTests: new Set(['D1=""']) });
   });
 
   it('become one condition', () => {

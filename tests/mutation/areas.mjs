@@ -1,3 +1,5 @@
+const readings = (...names) => names.map((name) => `src/readings/${name}.ts`);
+
 /**
  * The parts of the library that are mutated, and the folders and files of tests that may kill the mutants of each. Tests
  * that start a program from outside, and those that take many seconds, are left out of all of them: see SLOW.
@@ -6,15 +8,15 @@ export const AREAS = {
   statistics: { mutate: ['src/statistics/*.ts', '!src/statistics/jstat.d.ts'], tests: ['tests/statistics'].concat(['control-charts', 'mann-kendall', 'newcombe', 'prop-trend', 'rat-tumours', 'shelf-life', 'theil-sen', 'wilson'].map((name) => `tests/published/${name}`)) },
   physics: { mutate: ['src/physics/*.ts'], tests: ['tests/physics', 'tests/published/physics.test.ts'] },
   cells: {
-    mutate: ['parse-*', 'date-*', 'compare-texts', 'clean-cell-text', 'unit-key', 'pressure-units', 'format-time'].map((name) => `src/readings/${name}.ts`).concat('src/strokes/parse-*.ts'),
-    tests: ['tests/readings/parse-', 'tests/readings/date-', 'tests/readings/clean-cell-text', 'tests/readings/pressure-units', 'tests/readings/format-time', 'tests/strokes/parse-'],
+    mutate: [...readings('parse-*', 'date-*', 'compare-texts', 'clean-cell-text', 'unit-key', 'pressure-units', 'format-time'), 'src/strokes/parse-*.ts'],
+    tests: ['tests/readings/parse-', 'tests/readings/date-', 'tests/readings/clean-cell-text', 'tests/readings/compare-texts', 'tests/readings/unit-key', 'tests/readings/pressure-units', 'tests/readings/format-time', 'tests/strokes/parse-'],
   },
-  tables: {
-    mutate: ['read-entry', 'inspection-checks', 'find-header', 'header-words', 'choose-header', 'recognise-shape', 'reshape-*', 'checklist-*'].map((name) => `src/readings/${name}.ts`),
-    tests: ['inspection-checks', 'find-header', 'header-words', 'choose-header', 'recognise-shape', 'reshape-', 'read-inspections', 'found-beside', 'as-found'].map((name) => `tests/readings/${name}`),
-  },
+  rows: { mutate: readings('read-entry', 'inspection-checks'), tests: ['inspection-checks', 'read-entry', 'read-inspections', 'found-beside', 'choose-header'].map((name) => `tests/readings/${name}`) },
+  headers: { mutate: readings('find-header', 'header-words', 'choose-header'), tests: ['find-header', 'header-words', 'choose-header'].map((name) => `tests/readings/${name}`) },
+  'long-form': { mutate: readings('reshape-long-form', 'recognise-shape'), tests: ['tests/readings/reshape-long-form', 'tests/readings/recognise-shape'] },
+  checklist: { mutate: readings('reshape-checklist', 'checklist-*'), tests: ['tests/readings/reshape-checklist', 'tests/readings/recognise-shape'] },
   expressions: { mutate: ['src/expressions/*.ts'], tests: ['tests/expressions'] },
-  limits: { mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', 'src/limits/compile-*.ts'], tests: ['tests/limits', 'tests/published/limit-edges', 'tests/published/conformance', 'tests/published/half-cut-out', 'tests/fleet/row-evaluator', 'tests/fleet/no-false-pass'] },
+  limits: { mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', 'src/limits/compile-*.ts'], tests: ['tests/limits', 'tests/published/limit-edges.test.ts', 'tests/published/conformance', 'tests/published/half-cut-out', 'tests/fleet/row-evaluator', 'tests/fleet/no-false-pass'] },
   fleet: { mutate: ['src/fleet/*.ts'], tests: ['tests/fleet'] },
 };
 

@@ -120,3 +120,22 @@ it('never gives a number that is none, whatever it is given', () => {
     { seed: 5, numRuns: 3000 },
   );
 });
+
+describe('what a gauge decides', () => {
+  it('is nothing without a gauge that can be read', () => {
+    expect(holdToDecide(0, { limitPerMin: 3, readableTo: -1 })).toBeNull();
+    expect(sureLosses(1, { limitPerMin: 3, readableTo: -1 })).toBeNull();
+    expect(sureLosses(1, { limitPerMin: -3, readableTo: 1 })).toBeNull();
+    expect(freeAirStored({ fromPsi: 100, toPsi: 90, tankLitres: -1 })).toBeNull();
+  });
+
+  it('lets an unmoved needle pass from the hold on whose limit is the margin', () => {
+    const margin = lossMargin({ readableTo: 3 })!;
+    expect(sureLosses(margin, { limitPerMin: 1, readableTo: 3 })!.passAtMost).toBe(0);
+    expect(sureLosses(margin * 0.99, { limitPerMin: 1, readableTo: 3 })!.passAtMost).toBeNull();
+  });
+
+  it('has no span from a pressure to itself', () => {
+    expect(buildupOverSpan({ fromPsi: 85, toPsi: 100, seconds: 30 }, { fromPsi: 90, toPsi: 90 })).toBeNull();
+  });
+});

@@ -36,6 +36,40 @@ describe('finding the table', () => {
     ]);
   });
 
+  test('a table with readings below its header goes before a later one with better names', async () => {
+    const later = [['unit', 'inspected_on', 'cut_in', 'cut_out', 'site'], ['T2', '2026-03-15', '101', '121', 'North']];
+    const { fields, inspections } = await readRows([['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['T1', '2026-03-14', '100', '120'], [], ...later]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'cut_out']);
+    expect(inspections[0]!.row).toBe(2);
+    // Without a reading below it, with too few columns or without a unit it is a title.
+    for (const above of [
+      [['Truck no.', 'Date', 'Cut-in', 'Cut-out']],
+      [['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['T1', '2026-03-14', 'see below', '']],
+      [['Truck no.', 'Date', 'Cut-in', 'Cut-out'], [null, '2026-03-14', '100', '120']],
+      [['Truck no.', 'Cut-in'], ['T1', '100']],
+      [['Date', 'Cut-in', 'Cut-out'], ['2026-03-14', '100', '120']],
+    ]) {
+      const found = await readRows([...above, ...later]);
+      expect(found.fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'cut_out', 'site']);
+      expect(found.inspections.map(({ row }) => row)).toStrictEqual([above.length + 2]);
+    }
+  });
+
+  test('a row of units below the header belongs to it', async () => {
+    const { inspections, column } = await readRows([['unit', 'inspected_on', 'cut_in', 'released_time'], ['', 'yyyy-mm-dd', 'bar', 'min'], ['T1', '2026-03-14', '7', '1']]);
+    expect(inspections.map(({ row }) => row)).toStrictEqual([3]);
+    expect(column('released_time')).toStrictEqual([60]);
+    // 1 bar = 14.503 773 773 psi, NIST SP 811 Appendix B.
+    expect(column('cut_in')[0]).toBeCloseTo(7 * 14.503773773, 6);
+  });
+
+  test('no header: shows the first row that holds anything, cut where it is long', async () => {
+    await expect(readRows([[null, ' '], ['Weather', null, 'Sky'], ['1', '2']])).rejects.toMatchObject({ what: expect.stringContaining('(the first row reads: Weather, Sky)') as string, mend: 'put the column names above the rows, at least unit and inspected_on; `treadlebook fields` lists them' });
+    await expect(readRows([['x'.repeat(120), '1']])).rejects.toMatchObject({ what: expect.stringContaining(`reads: ${'x'.repeat(119)}…)`) as string });
+    await expect(readRows([['x'.repeat(117), '1']])).rejects.toMatchObject({ what: expect.stringContaining(`reads: ${'x'.repeat(117)}, 1)`) as string });
+    await expect(readRows([[null], [' ']])).rejects.toMatchObject({ code: 'input_empty', what: 'there are no rows' });
+  });
+
   test('no header: says what the first row reads and the mend', async () => {
     await expect(readRows([['a', 'b'], ['1', '2']])).rejects.toMatchObject({ code: 'header_missing', where: 'rows' });
     await expect(readRows([['Uint', 'Date'], ['T1', '2026-03-14']])).rejects.toMatchObject({ code: 'header_missing', mend: 'rename the column Uint to unit' });

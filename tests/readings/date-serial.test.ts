@@ -35,6 +35,23 @@ describe('date serials', () => {
     expect(isoDateToSerial(iso)).toBeNull();
   });
 
+  // ECMA-376 Part 1, 18.17.4.1: 1 is 1 January 1900, 60 the day that never was, 61 is 1 March; 38749 is 1 February 2006 (37287 from 1904).
+  test.each([
+    ['1900-01-01', 1],
+    ['1900-02-28', 59],
+    ['1900-03-01', 61],
+    ['2006-02-01', 38749],
+  ])('%s is %i', (iso, serial) => {
+    expect(isoDateToSerial(iso)).toBe(serial);
+    expect(serialToIsoDate(serial, false)).toBe(iso);
+  });
+
+  test('is of a date and nothing but a date', () => {
+    expect(isoDateToSerial('2006-02-01', true)).toBe(37287);
+    expect(isoDateToSerial('12006-02-01')).toBeNull();
+    expect(isoDateToSerial('2006-02-011')).toBeNull();
+  });
+
   test('a day before 1904 has no serial in that system', () => {
     expect(isoDateToSerial('1903-12-31', true)).toBeNull();
   });

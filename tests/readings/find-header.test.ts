@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fieldDictionary } from '../../src/readings/dictionary.js';
-import { foldHeader, headerScore, readHeader } from '../../src/readings/find-header.js';
+import { foldHeader, headerScore, holdsOnlyUnits, joinHeaderRows, joinUnitsRow, readHeader, type ColumnMap } from '../../src/readings/find-header.js';
 
 const dictionary = fieldDictionary();
 const standard = dictionary.fields.slice(0, dictionary.standardCount);
@@ -52,5 +52,116 @@ describe('a header row', () => {
     expect(score('unit', 'inspected_on')).toBe(4);
     expect(score('Truck No', 'Test date')).toBe(2);
     expect(score('unit', 'inspected_on')).toBeGreaterThan(score('Truck No', 'Test date', 'Yard'));
+  });
+});
+
+describe('the units that a header names', () => {
+  it.each([
+    ['Cut in (psig)', 'psi', null],
+    ['Cut in [ kPa ]', 'kPa', null],
+    ['Cut in bar', 'bar', null],
+    ['Cut in (kPa) psi', 'kPa', null],
+    ['Cut in (lbs)', 'psi', null],
+    ['Cut in (min)', null, null],
+    ['Released time [mins]', null, 'min'],
+    ['Released time minutes', null, 'min'],
+    ['Released time (MIN)', null, 'min'],
+    ['Released time (s)', null, 's'],
+    ['Released time (Secs)', null, 's'],
+    ['Released time seconds', null, 's'],
+    ['Released time sec', null, 's'],
+    ['Released time (min) s', null, 'min'],
+    ['Released time (m:ss)', null, null],
+    ['Released time', null, null],
+    ['Released time (psi)', null, null],
+  ])('%s', (text, unit, timeUnit) => {
+    expect(header('unit', text).columns[1]).toMatchObject({ role: 'field', header: text, unit, timeUnit });
+  });
+});
+
+describe('a row of units', () => {
+  it.each<[boolean, (string | number | null)[]]>([
+    [true, ['psi', 'psi', 's']],
+    [true, [null, '(kPa)', '[bar]', '']],
+    [true, ['psi', 'dd/mm/yyyy', 'y/n', '-', 'rpm', '1/min', '°C', 'f', '%', 'km', 'litres', 'yes/no']],
+    [true, ['min:s', 'm:ss', 'mm:ss', 'secs.', 'minutes', 'min']],
+    [true, ['d-m-y', 'PSI']],
+    [false, ['km', 'mi', '%']],
+    [false, ['psi', 'K-101']],
+    [false, ['psi', 110]],
+    [false, ['psi', 'd/m-y']],
+    [false, ['psi gauge log']],
+    [false, ['', null]],
+    [false, []],
+  ])('%s: %j', (expected, cells) => {
+    expect(holdsOnlyUnits({ number: 2, cells })).toBe(expected);
+  });
+
+  it('goes in brackets behind the names above it', () => {
+    expect(joinUnitsRow({ number: 3, cells: ['Unit', 'Cut in', 'Time', null] }, { number: 4, cells: ['', '(psi)', '[min]', 's', 'bar'] })).toStrictEqual({ number: 4, cells: ['Unit', 'Cut in (psi)', 'Time (min)', '(s)', '(bar)'] });
+  });
+});
+
+describe('a header in two rows', () => {
+  it('has the words of the upper row over the blanks to their right, before those of the lower', () => {
+    expect(joinHeaderRows({ number: 1, cells: [null, 'Released', null, '', 'Other'] }, { number: 2, cells: ['Truck', 'P start', 'P end', null, 'Weather', 'Sky'] })).toStrictEqual({
+      number: 2,
+      cells: ['Truck', 'Released P start', 'Released P end', '', 'Other Weather', 'Other Sky'],
+    });
+    expect(joinHeaderRows({ number: 1, cells: ['Unit', 'Date'] }, { number: 2, cells: [] })).toStrictEqual({ number: 2, cells: ['Unit', 'Date'] });
+  });
+});
+
+describe('how a column was recognised', () => {
+  const how = (...cells: string[]): unknown[] => header(...cells).columns.map((column) => (column.role === 'field' ? [dictionary.fields[column.position]!.name, column.how] : column.role));
+
+  it('is kept, from the surest way to the least', () => {
+    expect(how('unit', 'Low-air light came on at', 'Relased primary start', 'S start')).toStrictEqual([['unit', 'name'], ['light_on_at', expect.any(String)], ['released_primary_start', 'misspelt words'], ['released_secondary_start', 'the column to its left']]);
+    expect(how('Truck no', 'P start', 'P end')).toStrictEqual([['unit', 'spelling'], ['released_primary_start', 'assumed'], ['released_primary_end', 'assumed']]);
+    expect(how('unit', 'Reservoir pressure primary before, brakes released')[1]).toStrictEqual(['released_primary_start', 'words']);
+  });
+
+  it('ends a test at a reading of another kind, and not at a note', () => {
+    expect(how('unit', 'Applied P start', 'Cut-in', 'P end').slice(3)).toStrictEqual([['released_primary_end', 'assumed']]);
+    expect(how('unit', 'Applied P start', 'Notes', 'P end').slice(3)).toStrictEqual([['applied_primary_end', 'the column to its left']]);
+  });
+
+  it('leaves a column alone that a person said is none, and takes one that a person named', () => {
+    const map: ColumnMap = new Map<string, string | null>([['Weather', 'cut_in'], ['cut_in', null]]);
+    const { columns, row } = readHeader({ number: 3, cells: ['unit', 'Weather', 'cut_in'] }, dictionary, map);
+    expect(row).toBe(3);
+    expect(columns.slice(1)).toStrictEqual([{ role: 'field', header: 'Weather', position: dictionary.position.get('cut_in'), unit: null, timeUnit: null, how: 'map' }, { role: 'extra', header: 'cut_in' }]);
+  });
+
+  it('shows what is not ours as the lower of two rows has it', () => {
+    const upper = { number: 1, cells: ['unit', 'Other Weather', 'Other'] };
+    expect(readHeader(upper, dictionary, new Map(), { number: 2, cells: ['unit', 'Weather', null] }).columns.slice(1)).toStrictEqual([{ role: 'extra', header: 'Weather' }, { role: 'extra', header: 'Other' }]);
+  });
+});
+
+describe('the score of a header', () => {
+  const score = (...cells: string[]): number => headerScore(header(...cells), dictionary);
+
+  it('is nothing for a lone column that only may be the unit', () => {
+    expect(score('unit')).toBe(2);
+    expect(score('Truck')).toBe(0);
+    expect(score('Weather')).toBe(0);
+  });
+
+  it('counts what was assumed for half', () => {
+    expect(score('Truck no', 'P start', 'P end')).toBe(2);
+    expect(score('Truck no', 'Released P start', 'Released P end')).toBe(3);
+  });
+});
+
+describe('foldHeader', () => {
+  it.each([
+    ['Unit #', 'unit no'],
+    ['Unit_No.', 'unit no'],
+    ['  RELEASED -- time (s) ', 'released time s'],
+    ['Bétriebs-Nr', 'bétriebs nr'],
+    ['...', ''],
+  ])('%j is %j', (text, folded) => {
+    expect(foldHeader(text)).toBe(folded);
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { fieldOfMeanings, headerMeaning } from '../../src/readings/header-words.js';
 import { readRows } from '../support/read-rows.js';
 
 const HEAD = ['Unit #', 'Date'];
@@ -83,5 +84,55 @@ describe('headers in other words', () => {
     ]);
     const { fields } = await readRows([[...HEAD, 'Cut-in', 'Weather'], ['T1', '2026-03-14', '98', 'rain']], { map });
     expect(fields.slice(2)).toStrictEqual([null, 'notes']);
+  });
+});
+
+describe('the meanings of words', () => {
+  const meanings = (text: string): string[] => [...headerMeaning(text).meanings];
+
+  test.each([
+    ['pri start psi', ['primary', 'start']],
+    ['governor cut in', ['governor', 'cutin']],
+    ['cut in', ['cutin']],
+    ['pump up time', ['buildup', 'time']],
+    ['s start', ['secondary', 'start']],
+    ['sec end', ['secondary', 'end']],
+    // Beside a time, s and sec are seconds.
+    ['released time s', ['released', 'time']],
+    ['sec released minutes', ['released', 'time']],
+    ['weather', ['weather']],
+    ['the pressure of', []],
+    ['', []],
+  ])('%j', (text, expected) => {
+    expect(headerMeaning(text)).toStrictEqual({ meanings: new Set(expected), misspelt: false });
+  });
+
+  test.each([
+    ['primry', 'primary'],
+    ['primaary', 'primary'],
+    ['prinary', 'primary'],
+    ['primray', 'primary'],
+    ['rimary', 'primary'],
+    ['rpimary', 'primary'],
+    ['primaryx', 'primary'],
+    ['aplied', 'applied'],
+    ['appplied', 'applied'],
+    ['begim', 'begin'],
+    ['lihgt', 'light'],
+    ['setle', 'settle'],
+  ])('%s is %s but for one slip', (text, meaning) => {
+    expect(headerMeaning(text).misspelt).toBe(true);
+    expect(meanings(text)).toStrictEqual(meanings(meaning));
+  });
+
+  test.each(['prmry', 'pranery', 'prixxry', 'sart', 'lmap', 'lampe', 'dates', 'ligtnn', 'yramirp', 'thgli', 'primaryxx'])('%s is a word of its own', (text) => {
+    expect(headerMeaning(text)).toStrictEqual({ meanings: new Set([text]), misspelt: false });
+  });
+
+  test('name a field in any order, and none where one is too many', () => {
+    expect(fieldOfMeanings(['start', 'released', 'primary'])).toBe('released_primary_start');
+    expect(fieldOfMeanings(new Set(['primary', 'released', 'start', 'start']))).toBe('released_primary_start');
+    expect(fieldOfMeanings(['start', 'released', 'primary', 'weather'])).toBeNull();
+    expect(fieldOfMeanings([])).toBeNull();
   });
 });

@@ -28,6 +28,8 @@ describe('parseDate', () => {
     ['March 4 2026'],
     ['Mar. 4th, 2026'],
     ['2026-Mar-04'],
+    ['2026-March-4'],
+    ['4 mar 2026'],
     [{ value: 46085, format: 'd/m/yyyy' }],
     [{ value: 46085, format: 'mm-dd-yy' }],
   ])('%j is 4 March 2026', (cell) => {
@@ -68,6 +70,33 @@ describe('parseDate', () => {
     ['3/3/2026', '2026-03-03'],
   ])('%s can be read in one way only', (cell, iso) => {
     expect(parseDate(cell, OPEN)).toStrictEqual({ ok: true, value: iso, exact: true });
+  });
+
+  test.each(['4 Sep 2026', '4 Sept 2026', '4 September 2026', 'Sept. 4, 2026'])('%s is in September', (cell) => {
+    expect(parseDate(cell, OPEN)).toStrictEqual({ ok: true, value: '2026-09-04', exact: true });
+  });
+
+  test.each(['4 Sepember 2026', '4 Marc 2026', '4 Ma 2026', '4 Julyy 2026', '4 Octo 2026', '4 Maysept 2026'])('%s has no month', (cell) => {
+    expect(parseDate(cell, OPEN)?.ok).toBe(false);
+  });
+
+  test('names the order that was given', () => {
+    expect(parseDate('25/3/2026', MDY)).toMatchObject({ expected: 'a date such as 2026-03-04 or 4 Mar 2026, or month/day/year' });
+    expect(parseDate('3/25/2026', DMY)).toMatchObject({ expected: 'a date such as 2026-03-04 or 4 Mar 2026, or day/month/year' });
+    expect(parseDate('31/2/2026', DMY)).toMatchObject({ hint: 'look the date up again: there is no such day' });
+    expect(parseDate('2/31/2026', MDY)).toMatchObject({ hint: 'look the date up again: there is no such day' });
+  });
+
+  test('a short year that may stand first is no doubt where both ways give one day', () => {
+    expect(parseDate('26-03-26', OPEN)).toStrictEqual({ ok: true, value: '2026-03-26', exact: false });
+  });
+
+  test('the first serial is the first of January 1900', () => {
+    expect(parseDate({ value: 1, format: 'd/m/yyyy' }, OPEN)).toStrictEqual({ ok: true, value: '1900-01-01', exact: true });
+  });
+
+  test.each(['114/3', '4/3 x', 'Mar 456', 'x/Mar 4', '4 4Mar 12'])('%s lacks more than the year', (cell) => {
+    expect(parseDate(cell, DMY)).toStrictEqual({ ok: false, expected: 'a date such as 2026-03-04 or 4 Mar 2026' });
   });
 
   test('a cell that proves the other order is not bent to the one given', () => {
@@ -136,6 +165,8 @@ describe('parseDate', () => {
       ok: false,
       hint: 'write 2026-03-04 if that is meant: the number looks like a spreadsheet date',
     });
+    expect(parseDate('46085.125', OPEN)).toMatchObject({ hint: expect.stringContaining('write 2026-03-04 if') as string });
+    expect(parseDate(90000, OPEN)).toStrictEqual({ ok: false, expected: 'a date such as 2026-03-04 or 4 Mar 2026' });
     expect(parseDate(19999, OPEN)).toStrictEqual({ ok: false, expected: 'a date such as 2026-03-04 or 4 Mar 2026' });
   });
 
@@ -151,7 +182,7 @@ describe('parseDate', () => {
     expect(parseDate({ value: 46085.5, format: 'h:mm' }, OPEN)?.ok).toBe(false);
   });
 
-  test.each(['4 Mar', 'Mar 4', '4/3', '4-Mar'])('%s lacks the year', (cell) => {
+  test.each(['4 Mar', 'Mar 4', '4/3', '4-Mar', '14 Mar', 'March 14', '14/12'])('%s lacks the year', (cell) => {
     expect(parseDate(cell, DMY)).toMatchObject({ ok: false, hint: 'add the year' });
   });
 
@@ -195,6 +226,12 @@ describe('provenDateOrder', () => {
     // No such day proves nothing.
     [['31/2/2026'], null],
     [['45/3/2026'], null],
+    // Twelve may be a month.
+    [['12/5/2026', '5/12/2026', '12/12/2026'], null],
+    [['13/12/2026'], 'dmy'],
+    [['12/13/2026'], 'mdy'],
+    [['25/3/2026', '26/3/2026', '3/25/2026'], 'conflict'],
+    [['25/3/2026', '26/3/2026'], 'dmy'],
   ])('%j', (cells, order) => {
     expect(provenDateOrder(cells)).toBe(order);
   });

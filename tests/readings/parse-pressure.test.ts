@@ -116,6 +116,10 @@ describe('parsePressure', () => {
     ['120+', 'write the pressure that was read: a bound is not a reading'],
     ['7 kgf/cm²', 'write the pressure in psi, kPa or bar (1 kgf/cm2 is 98.0665 kPa)'],
     ['7 kgf/cm2', 'write the pressure in psi, kPa or bar (1 kgf/cm2 is 98.0665 kPa)'],
+    ['7 kg/cm2', 'write the pressure in psi, kPa or bar (1 kgf/cm2 is 98.0665 kPa)'],
+    ['7 kgf cm2', 'write the pressure in psi, kPa or bar (1 kgf/cm2 is 98.0665 kPa)'],
+    ['7 kgf/cm2 abs', 'write the pressure in psi, kPa or bar'],
+    ['7 x kgf/cm2', 'write the pressure in psi, kPa or bar'],
     ['104 psia', 'write the pressure in psi, kPa or bar'],
     [
       { value: 46145, format: 'd-mmm' },

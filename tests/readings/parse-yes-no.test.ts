@@ -3,6 +3,10 @@ import type { RawCell } from '../../src/util/raw-table.js';
 import { parseYesNo } from '../../src/readings/parse-yes-no.js';
 
 describe('parseYesNo', () => {
+  test.each(['not ok', 'ok?', 'okra', 'smoke'])('%s says neither', (text) => {
+    expect(parseYesNo(text)).toStrictEqual({ ok: false, expected: 'yes or no' });
+  });
+
   test.each<[RawCell, boolean]>([
     ['y', true],
     ['Yes', true],

@@ -48,17 +48,26 @@ describe('parseChamber', () => {
     ['dd 3', ['DD-3', null, null]],
     ['９', [null, '9', null]],
     ['14', [null, '14', null]],
+    ['brake chamber 30', [null, '30', null]],
+    ['30 brake chambers', [null, '30', null]],
+    ['clamp, 30', ['clamp', '30', null]],
+    ['30, clamp', ['clamp', '30', null]],
+    ['3030L', [null, '30', 'long']],
+    ['3030 long', [null, '30', 'long']],
+    ['24/30 LS', [null, '24', 'long 3']],
+    ['24/30 L', [null, '24', 'long 2-1/2']],
+    ['06', [null, '6', null]],
   ])('reads %j', (text, expected) => {
     expect(words(text)).toStrictEqual(expected);
   });
 
-  it.each(['', 'H', 'disc', '30LS LS', '30/99', '123', 'L30L', '__proto__', 'constructor', '30 blue', 'x'.repeat(500)])('does not understand %j', (text) => {
+  it.each(['', 'H', 'disc', '30LS LS', 'brake chamber', 'bolt blue', 'blue bolt', '9930', '3099', '30/99', '123', 'L30L', '__proto__', 'constructor', '30 blue', 'x'.repeat(500)])('does not understand %j', (text) => {
     expect(parseChamber(text)).toBeNull();
   });
 });
 
 describe('parseStrokeKind', () => {
   it('reads the kinds', () => {
-    expect(['standard', 'Std.', 'S', 'Long', 'LS', 'l', 'long stroke', 'long 3', 'Long Stroke 2.5"', 'LS (3 in)', 'extra'].map(parseStrokeKind)).toStrictEqual(['standard', null, 'standard', 'long', 'long', 'long', 'long', 'long 3', 'long 2-1/2', 'long 3', null]);
+    expect(['standard', 'Std.', 'S', 'Long', 'LS', 'l', 'long stroke', 'long 3', 'long 3.0', 'Long Stroke 2.5"', 'LS (3 in)', 'extra'].map(parseStrokeKind)).toStrictEqual(['standard', null, 'standard', 'long', 'long', 'long', 'long', 'long 3', 'long 3', 'long 2-1/2', 'long 3', null]);
   });
 });

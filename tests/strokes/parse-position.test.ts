@@ -23,10 +23,14 @@ it.each([
   ['trailer 1 left', 'trailer 1L'],
   ['drive right', 'drive R'],
   ['7', '7'],
+  ['12', '12'],
+  ['03', '3'],
+  ['axle 12 left', '12L'],
+  ['trailer -- 1 -- left', 'trailer 1L'],
 ])('reads %j', (text, expected) => {
   expect(parsePosition(text)).toBe(expected);
 });
 
-it.each(['', 'left', 'axle 2', 'L R 1', '1 2 L', 'somewhere', 'RL LR', '__proto__', 'constructor', '123L', 'left inner'])('does not understand %j', (text) => {
+it.each(['', 'left', 'axle 2', 'L R 1', '1 2 L', 'somewhere', 'blue 1L', '1L blue', 'RL LR', '__proto__', 'constructor', '123L', 'left inner'])('does not understand %j', (text) => {
   expect(parsePosition(text)).toBeNull();
 });

@@ -39,6 +39,9 @@ describe('parseStroke', () => {
     [2, [2, null]],
     [1.75, [1.75, null]],
     [0, [0, null]],
+    [-0, [0, null]],
+    [{ value: 1.75, format: '0.00' }, [1.75, null]],
+    ['1 1/2  in', [1.5, 'in']],
     ['', 'blank'],
     ['  ', 'blank'],
     [null, 'blank'],
@@ -48,8 +51,32 @@ describe('parseStroke', () => {
     expect(read(cell)).toStrictEqual(expected);
   });
 
-  it.each<RawCell>(['worn', '1 4/3', '1 3/5', '3/4/5', '1 3/4 mm', '44 cm mm', "2'", '1.7.5', '1 3/4 - 2', '-1', -1, NaN, true, '> 2', '2+', '1 3', '1e3', '0x10', '1 3/4 x', '__proto__', 'constructor', `${'1'.repeat(60)}`])('does not understand %j', (cell) => {
+  it.each<RawCell>(['worn', '1 4/3', '1 4/4', '5/4', '1 3/4 cm', 'in', '1 3/5', '3/4/5', '1 3/4 mm', '44 cm mm', "2'", '1.7.5', '1 3/4 - 2', '-1', -1, NaN, true, '> 2', '2+', '1 3', '1e3', '0x10', '1 3/4 x', '__proto__', 'constructor', `${'1'.repeat(60)}`])('does not understand %j', (cell) => {
     expect(read(cell)).toBe('not understood');
+  });
+
+  it.each([
+    ['-1', 'measure again: a stroke is not below zero'],
+    ['-1 3/4', 'measure again: a stroke is not below zero'],
+    [-1, 'measure again: a stroke is not below zero'],
+    ['1 3/4 - 2', 'write the one stroke that was measured'],
+    ['1.75-2', 'write the one stroke that was measured'],
+    ['1.75 to 2', 'write the one stroke that was measured'],
+    ['1.75–2 in', 'write the one stroke that was measured'],
+    ['> 2', 'write the stroke that was measured: a bound is not a reading'],
+    ['≤2', 'write the stroke that was measured: a bound is not a reading'],
+    ['2+', 'write the stroke that was measured: a bound is not a reading'],
+    ['2 +', 'write the stroke that was measured: a bound is not a reading'],
+    ['1 4/4', 'write a fraction of an inch below one, such as 3/4'],
+    ['1 3/4 mm', 'write millimetres as a decimal, such as 44.5 mm'],
+    ['1 3/4 cm', 'write millimetres as a decimal, such as 44.5 mm'],
+    ['worn', undefined],
+    ['1 > 2', undefined],
+    ['2+x', undefined],
+    ['a-1', undefined],
+    [true, undefined],
+  ])('says of %j: %s', (cell, hint) => {
+    expect((parseStroke(cell) as { hint?: string }).hint).toBe(hint);
   });
 
   it('says what a spreadsheet made of 1-3/4', () => {
@@ -59,5 +86,6 @@ describe('parseStroke', () => {
 
   it('tells a plain number from a text that says more', () => {
     expect(['1.75', '1 3/4', '1.75 in', '~1.75'].map((text) => (parseStroke(text) as { exact: boolean }).exact)).toStrictEqual([true, false, false, false]);
+    expect(parseStroke(1.75)).toMatchObject({ exact: true });
   });
 });
