@@ -11,10 +11,11 @@ import type { ColumnMap } from '../readings/find-header.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { chooseSheet, readTable } from './choose-sheet.js';
+import { foundInParquet } from './found-in-parquet.js';
 import type { SourceInfo } from './source-info.js';
 
 /** The formats that readings come in. */
-export type InputFormat = 'csv' | 'tsv' | 'xlsx' | 'json';
+export type InputFormat = 'csv' | 'tsv' | 'xlsx' | 'json' | 'parquet';
 
 /** How to open readings. */
 export interface OpenOptions {
@@ -45,7 +46,7 @@ export interface OpenedReadings {
 }
 
 /**
- * Opens readings from a file, from bytes or from a stream: CSV, TSV, XLSX or JSON.
+ * Opens readings from a file, from bytes or from a stream: CSV, TSV, XLSX, JSON or Parquet.
  *
  * @throws TreadlebookError `input_missing`, `input_unreadable`, `input_empty`, `header_missing`
  * @example
@@ -68,6 +69,16 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
   }
   if (options.sheet !== undefined) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: `there is no sheet ${JSON.stringify(options.sheet)}: the file is one table`, mend: 'leave the sheet out' });
   if (format === 'json') return opened(await readInspections(readJson(decodeText(await collect(hashed(all, hash))), name), readOptions), name, hash);
+  if (format === 'parquet') {
+    const { readParquet } = await import('../formats/read-parquet.js');
+    const parquet = await readParquet(hashed(all, hash), name);
+    try {
+      return opened(await readTable(foundInParquet(parquet), readOptions), name, hash);
+    } catch (error) {
+      await parquet.close();
+      throw error;
+    }
+  }
   const table = await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined });
   return opened(await readTable(table, readOptions), name, hash);
 }
@@ -109,6 +120,9 @@ async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
 /** So many bytes tell the format. */
 const TELLING_BYTES = 64;
 
+/** The first bytes of every Parquet file, `PAR1`. */
+const PARQUET_MARK = [0x50, 0x41, 0x52, 0x31] as const;
+
 /** The first bytes, without losing them. */
 async function peek(chunks: AsyncIterable<Uint8Array>): Promise<{ readonly head: Uint8Array; readonly all: AsyncIterable<Uint8Array> }> {
   const iterator = chunks[Symbol.asyncIterator]();
@@ -135,6 +149,7 @@ export function formatOf(name: string, head: Uint8Array): InputFormat {
   const isZip = head[0] === 0x50 && head[1] === 0x4b;
   const isOle = head[0] === 0xd0 && head[1] === 0xcf;
   if (isZip || isOle || ['.xlsx', '.xlsm', '.xls', '.ods'].includes(ending)) return 'xlsx';
+  if (ending === '.parquet' || PARQUET_MARK.every((byte, index) => head[index] === byte)) return 'parquet';
   if (ending === '.tsv' || ending === '.tab') return 'tsv';
   if (ending === '.json') return 'json';
   if (ending === '.csv' || ending === '.txt') return 'csv';

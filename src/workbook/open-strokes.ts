@@ -38,6 +38,7 @@ export async function openStrokes(input: string | Uint8Array | AsyncIterable<Uin
   const bytes = await collect(await chunksOf(input));
   const format = formatOf(name, bytes.subarray(0, 64));
   const hash = sha256(bytes);
+  if (format === 'parquet') throw new TreadlebookError({ code: 'input_unreadable', where: name, what: 'strokes are not read from Parquet', mend: 'give them as .csv, .tsv, .xlsx or .json' });
   if (format === 'xlsx') {
     const { strokes, problems } = await strokesOfBook(await openXlsx(bytes, { name }), { ...options, name }, hash);
     if (strokes !== null) return { strokes, problems };
