@@ -19,7 +19,7 @@ const said = ({ evaluations, plan }: EvaluatedFleet): unknown[] =>
 
 describe('the evaluated table as Parquet', () => {
   it.each(['invented-fleet.csv', 'invented-fleet-messy.csv'])('says what the CSV says when it is read again: %s', { timeout: 60_000 }, async (sample) => {
-    const options = { limits: 'us-nevada,us-new-hampshire', dateOrder: 'dmy' } as const;
+    const options = { limits: 'us-nevada', dateOrder: 'dmy' } as const;
     const first = await evaluateReadings(packagePath('samples', sample), options);
     const fromCsv = await evaluateReadings(await asCsv(first), { ...options, name: 'again.csv' });
     const fromParquet = await evaluateReadings(await asParquet(first), { ...options, name: 'again.parquet' });
