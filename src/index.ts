@@ -7,6 +7,7 @@ export { pullInFirst, type UnitToPullIn } from './workbook/pull-in-first.js';
 export type { ReadingsInput } from './workbook/readings-input.js';
 export { blankWorkbook, workbookOf, type WorkbookOptions } from './workbook/write-workbook.js';
 export { blankCsv, evaluatedCsv, evaluateInspections } from './workbook/evaluated-csv.js';
+export { evaluatedParquet } from './workbook/evaluated-parquet.js';
 export { evaluationJson, inspectionJson, type InspectionJson } from './workbook/evaluation-json.js';
 export { compareReadings, type ComparedReadings, type CompareOptions } from './workbook/compare-readings.js';
 export { comparisonCsv } from './workbook/comparison-csv.js';

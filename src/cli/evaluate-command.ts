@@ -107,8 +107,8 @@ interface Settings {
 function settingsOf(values: ParsedCommand['values'], inputs: readonly string[]): Settings {
   const text = (name: string): string | undefined => values[name] as string | undefined;
   const output = text('output') ?? null;
-  if (output !== null && !['.xlsx', '.csv', '.tsv', '.json'].includes(extname(output).toLowerCase())) {
-    throw usage('evaluate', `the output ${JSON.stringify(output)} has no ending that says its format`, 'end it in .xlsx, .csv, .tsv or .json');
+  if (output !== null && !['.xlsx', '.csv', '.tsv', '.json', '.parquet'].includes(extname(output).toLowerCase())) {
+    throw usage('evaluate', `the output ${JSON.stringify(output)} has no ending that says its format`, 'end it in .xlsx, .csv, .tsv, .json or .parquet');
   }
   const dateOrder = text('date-order') ?? null;
   if (dateOrder !== null && dateOrder !== 'dmy' && dateOrder !== 'mdy') throw usage('evaluate', `--date-order ${JSON.stringify(dateOrder)} is not known`, 'write dmy (day first) or mdy (month first)');
@@ -148,6 +148,10 @@ async function outputOf(fleet: EvaluatedFleet, output: string): Promise<AsyncIte
   if (ending === '.json') {
     const { evaluationJson } = await import('../workbook/evaluation-json.js');
     return evaluationJson(fleet);
+  }
+  if (ending === '.parquet') {
+    const { evaluatedParquet } = await import('../workbook/evaluated-parquet.js');
+    return evaluatedParquet(fleet.plan, fleet.columns, fleet.evaluations, output);
   }
   const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
   return evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, ending === '.tsv' ? '\t' : ',');

@@ -33,6 +33,8 @@ export interface SqlDialect {
   readonly fence: string;
   /** The most characters of a name; null where there is no bound that matters. */
   readonly longestName: number | null;
+  /** The most columns of a query; null where there is no bound that matters. */
+  readonly mostColumns: number | null;
   /** Statements before all others. */
   readonly opening: readonly string[];
   /** Whether a view can be replaced by one with other columns. */
@@ -64,6 +66,7 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     listed: (text, order) => `string_agg(${text}, '; ' ORDER BY ${order})`,
     fence: '',
     longestName: null,
+    mostColumns: null,
     opening: [],
     replacesViews: true,
   },
@@ -83,6 +86,7 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     listed: (text, order) => `string_agg(${text}, '; ' ORDER BY ${order})`,
     fence: ' OFFSET 0',
     longestName: 63,
+    mostColumns: 1600,
     opening: ['SET standard_conforming_strings = on;', 'SET client_min_messages = warning;'],
     replacesViews: false,
   },
@@ -102,6 +106,7 @@ export const DIALECTS: Readonly<Record<SqlDialectName, SqlDialect>> = {
     listed: (text, order) => `concat_ws('; ', transform(array_sort(collect_list(struct(${order} AS place, ${text} AS words))), one -> one.words))`,
     fence: '',
     longestName: null,
+    mostColumns: null,
     opening: [],
     replacesViews: true,
   },

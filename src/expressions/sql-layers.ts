@@ -27,6 +27,11 @@ export class SqlLayers implements SqlContext {
     return this.define(`step.${this.steps}`, part);
   }
 
+  /** How many columns it has. */
+  get size(): number {
+    return this.columns.length;
+  }
+
   /** Adds a column by name, and gives it. */
   define(name: string, part: SqlPart): SqlPart {
     const quoted = this.dialect.identifier(name);

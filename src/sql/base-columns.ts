@@ -16,6 +16,8 @@ const PRESSURE_UNITS = Object.keys(PSI_PER) as PressureUnit[];
 /** What stands for each name of the row program before any column is computed, and the query that it is read with. */
 export interface BaseColumns {
   readonly query: string;
+  /** How many columns it gives. */
+  readonly size: number;
   /** The readings as they stand in the table, quoted, in order. */
   readonly readings: readonly string[];
   readonly names: ReadonlyMap<string, SqlPart>;
@@ -52,7 +54,7 @@ export function baseColumns(plan: LimitPlan, table: string, layers: SqlLayers): 
   }
   for (const { fact, value } of FACTS_USED) names.set(`fact:${fact}`, sqlConstant(value, dialect));
   for (const { name, value } of plan.cells) names.set(name, sqlConstant(value, dialect));
-  return { query: `SELECT\n${selected.join(',\n')}\nFROM ${table}`, readings: fields.map(({ name }) => quoted(name)), names };
+  return { query: `SELECT\n${selected.join(',\n')}\nFROM ${table}`, size: selected.length, readings: fields.map(({ name }) => quoted(name)), names };
 }
 
 interface Adding {

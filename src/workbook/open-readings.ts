@@ -14,10 +14,11 @@ import { readInspections, type InspectionReader, type ReadOptions } from '../rea
 import { fileChunks } from '../util/file-chunks.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { chooseSheet, readTable } from './choose-sheet.js';
+import { foundInParquet } from './found-in-parquet.js';
 import type { SourceInfo } from './source-info.js';
 
 /** The formats that readings come in. */
-export type InputFormat = 'csv' | 'tsv' | 'xlsx' | 'json';
+export type InputFormat = 'csv' | 'tsv' | 'xlsx' | 'json' | 'parquet';
 
 /** How to open readings. */
 export interface OpenOptions {
@@ -58,7 +59,7 @@ export interface OpenedReadings {
 }
 
 /**
- * Opens readings from a file, from bytes or from a stream: CSV, TSV, XLSX or JSON.
+ * Opens readings from a file, from bytes or from a stream: CSV, TSV, XLSX, JSON or Parquet.
  *
  * @throws TreadlebookError `input_missing`, `input_unreadable`, `input_empty`, `header_missing`
  * @example
@@ -92,6 +93,16 @@ export async function openReadings(input: string | Uint8Array | AsyncIterable<Ui
     const caps = capsOf('json', options.caps?.json);
     const text = decodeText(await collect(hashed(all, hash), { name, cap: 'json.fileBytes', most: caps.fileBytes }));
     return opened(await readInspections(readJson(text, name, caps), readOptions), name, hash);
+  }
+  if (format === 'parquet') {
+    const { readParquet } = await import('../formats/read-parquet.js');
+    const parquet = await readParquet(hashed(all, hash), name);
+    try {
+      return opened(await readTable(foundInParquet(parquet), readOptions), name, hash);
+    } catch (error) {
+      await parquet.close();
+      throw error;
+    }
   }
   const table = await readCsv(hashed(all, hash), { name, delimiter: format === 'tsv' ? '\t' : undefined, caps: options.caps?.csv });
   return opened(await readTable(table, readOptions), name, hash);
@@ -128,6 +139,9 @@ async function* inChunks(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
 /** So many bytes tell the format. */
 const TELLING_BYTES = 64;
 
+/** The first bytes of every Parquet file, `PAR1`. */
+const PARQUET_MARK = [0x50, 0x41, 0x52, 0x31] as const;
+
 /** The first bytes, without losing them. */
 async function peek(chunks: AsyncIterable<Uint8Array>): Promise<{ readonly head: Uint8Array; readonly all: AsyncIterable<Uint8Array> }> {
   const iterator = chunks[Symbol.asyncIterator]();
@@ -154,6 +168,7 @@ export function formatOf(name: string, head: Uint8Array): InputFormat {
   const isZip = head[0] === 0x50 && head[1] === 0x4b;
   const isOle = head[0] === 0xd0 && head[1] === 0xcf;
   if (isZip || isOle || ['.xlsx', '.xlsm', '.xls', '.ods'].includes(ending)) return 'xlsx';
+  if (ending === '.parquet' || PARQUET_MARK.every((byte, index) => head[index] === byte)) return 'parquet';
   if (ending === '.tsv' || ending === '.tab') return 'tsv';
   if (ending === '.json') return 'json';
   if (ending === '.csv' || ending === '.txt') return 'csv';

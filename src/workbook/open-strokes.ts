@@ -46,6 +46,7 @@ export async function openStrokes(input: string | Uint8Array | AsyncIterable<Uin
   const bytes = await collect(chunksOf(input), { name, cap: 'xlsx.fileBytes', most: caps.fileBytes });
   const format = formatOf(name, bytes.subarray(0, 64));
   const hash = sha256(bytes);
+  if (format === 'parquet') throw new TreadlebookError({ code: 'input_unreadable', where: name, what: 'strokes are not read from Parquet', mend: 'give them as .csv, .tsv, .xlsx or .json' });
   if (format === 'xlsx') {
     const book = await openXlsxInWorker(bytes, { ...caps, name });
     const { strokes, problems } = await strokesOfBook(book, { ...options, name }, hash).finally(() => book.close());

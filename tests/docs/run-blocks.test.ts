@@ -17,6 +17,7 @@ const folder = mkdtempSync(join(tmpdir(), 'documents-'));
 cpSync(packagePath('samples'), join(folder, 'samples'), { recursive: true });
 mkdirSync(join(folder, 'node_modules'));
 symlinkSync(packagePath(), join(folder, 'node_modules', 'treadlebook'), 'dir');
+symlinkSync(packagePath('node_modules', '@duckdb'), join(folder, 'node_modules', '@duckdb'), 'dir');
 mkdirSync(join(folder, 'bin'));
 writeFileSync(join(folder, 'bin', 'treadlebook'), `#!/bin/sh\nexec "${process.execPath}" "${packagePath('dist', 'cli', 'main.js')}" "$@"\n`);
 chmodSync(join(folder, 'bin', 'treadlebook'), 0o755);

@@ -133,8 +133,9 @@ describe('DEVELOPERS', () => {
   });
 
   test('says of every dependency what it is for', () => {
-    const { dependencies } = JSON.parse(readFileSync(packagePath('package.json'), 'utf8')) as { dependencies: Record<string, string> };
-    const named = [...sectionOf(DOCUMENT, 'Dependencies').matchAll(/\*\*([\w-]+)\*\*/g)].map(([, name]) => name!);
+    const { dependencies: needed, optionalDependencies } = JSON.parse(readFileSync(packagePath('package.json'), 'utf8')) as Record<'dependencies' | 'optionalDependencies', Record<string, string>>;
+    const dependencies = { ...needed, ...optionalDependencies };
+    const named = [...sectionOf(DOCUMENT, 'Dependencies').matchAll(/\*\*([\w@/-]+)\*\*/g)].map(([, name]) => name!);
     expect(named.sort()).toStrictEqual(Object.keys(dependencies).sort());
   });
 

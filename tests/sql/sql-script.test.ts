@@ -61,6 +61,13 @@ describe('a script', () => {
     expect(() => sqlScript(evilPlan, { dialect: 'duckdb', table })).toThrow(TreadlebookError);
   });
 
+  it('is refused for more limit sets than PostgreSQL has columns for', () => {
+    const many = compileLimitSet(limitSetOf(['us-driver-licence-manual', 'us-federal-in-service', 'ca-quebec', 'ca-ontario', 'us-california', 'us-new-hampshire']));
+    // PostgreSQL 15, Appendix K: a result set has at most 1,664 columns, a table 1,600.
+    expect(() => sqlScript(many, { dialect: 'postgres' })).toThrow(/takes 1600; name fewer limit sets/);
+    expect(sqlScript(many, { dialect: 'duckdb' })).toContain('CREATE OR REPLACE VIEW "fail_rates"');
+  });
+
   it.each(SQL_DIALECTS)('is the same for the same limit set, and holds no statement but its own: %s', (dialect) => {
     const script = sqlScript(evilPlan, { dialect });
     expect(sqlScript(evilPlan, { dialect })).toBe(script);
