@@ -21,7 +21,7 @@ export async function writeFileAtomically(path: string, chunks: AsyncIterable<Ui
   }
   try {
     try {
-      for await (const chunk of chunks) {
+      for await (const chunk of gathered(chunks)) {
         try {
           await handle.writeFile(chunk);
         } catch (cause) {
@@ -38,6 +38,22 @@ export async function writeFileAtomically(path: string, chunks: AsyncIterable<Ui
     if (error instanceof TreadlebookError || !isFileError(error)) throw error;
     throw unwritable(path, error);
   }
+}
+
+/** Texts shorter than this, in characters, are gathered: each write to a file takes its time, however short it is. */
+const GATHERED = 65_536;
+
+async function* gathered(chunks: AsyncIterable<Uint8Array | string> | Iterable<Uint8Array | string>): AsyncGenerator<Uint8Array | string> {
+  let text = '';
+  for await (const chunk of chunks) {
+    if (typeof chunk === 'string') text += chunk;
+    if (typeof chunk !== 'string' || text.length >= GATHERED) {
+      if (text !== '') yield text;
+      text = '';
+    }
+    if (typeof chunk !== 'string') yield chunk;
+  }
+  if (text !== '') yield text;
 }
 
 /** Gives the finished file its name only if no file has taken it meanwhile. */

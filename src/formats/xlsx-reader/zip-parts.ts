@@ -1,13 +1,11 @@
 import * as zlib from 'node:zlib';
 import yauzl from 'yauzl';
 import type { Entry, ZipFile } from 'yauzl';
+import { crc32 } from '../../util/crc32.js';
 import { unreadable } from './unreadable.js';
 import type { XlsxCaps } from './xlsx-caps.js';
 
 const ENCRYPTED = 0x1;
-/** zlib.crc32 came with Node 20.15. */
-const crc32: ((data: Uint8Array, value?: number) => number) | undefined = zlib.crc32;
-
 /**
  * The parts of a package: a zip in memory, of which parts are inflated piece by piece, with the bytes counted as they come.
  * Names are matched without regard to case, as the package rules (ECMA-376 Part 2, 6.2.2.3) have it.
@@ -73,7 +71,7 @@ export class ZipParts {
         length += chunk.length;
         if (length > maxBytes) throw unreadable(where, `the part holds more than ${maxBytes} bytes`);
         this.#count(part, length);
-        if (crc32) sum = crc32(chunk, sum);
+        sum = crc32(chunk, sum);
         yield chunk;
       }
     } catch (cause) {
@@ -81,7 +79,7 @@ export class ZipParts {
       throw cause;
     }
     if (length !== entry.uncompressedSize) throw unreadable(where, 'the part is not as long as the zip says');
-    if (crc32 && sum !== entry.crc32) throw unreadable(where, 'the part does not match its checksum');
+    if (sum !== entry.crc32) throw unreadable(where, 'the part does not match its checksum');
   }
 
   #count(part: string, length: number): void {
