@@ -15,7 +15,7 @@ import { readWorkbookPart } from './xlsx-reader/workbook-part.js';
 import type { SheetState } from './xlsx-reader/workbook-part.js';
 import { xlsxCaps } from './xlsx-reader/xlsx-caps.js';
 import type { XlsxCaps } from './xlsx-reader/xlsx-caps.js';
-import { XmlReader } from './xlsx-reader/xml-reader.js';
+import { SheetXmlReader } from './xlsx-reader/sheet-xml-reader.js';
 import { ZipParts } from './xlsx-reader/zip-parts.js';
 
 export type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sheet-reader.js';
@@ -137,8 +137,9 @@ class SheetSource {
     const where = `${this.parts.fileName}, sheet ${sheet}`;
     if (link?.part == null) throw unreadable(where, 'the workbook does not say where the sheet is stored');
     const { strings, dateFormats } = await (this.#shared ??= this.#readShared());
-    const reader = new SheetReader({ caps: this.caps, strings, dateFormats, where, formulas });
-    const xml = new XmlReader(reader, this.caps, reader.where);
+    const context: SheetContext = { caps: this.caps, strings, dateFormats, where, formulas };
+    const reader = new SheetReader(context);
+    const xml = new SheetXmlReader(reader, context);
     for await (const chunk of this.parts.read(link.part)) {
       xml.write(chunk);
       yield reader;

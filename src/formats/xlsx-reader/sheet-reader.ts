@@ -1,7 +1,8 @@
 import { columnLetters } from '../../util/column-letters.js';
 import type { RawCell } from '../../util/raw-table.js';
 import { parseCellPosition, parseCount } from './cell-position.js';
-import { readCellValue } from './cell-value.js';
+import { numberInStyle, readCellValue } from './cell-value.js';
+import type { RowScanner } from './row-scanner.js';
 import { SharedFormulas, type StoredFormula } from './shared-formulas.js';
 import type { SheetContext } from './sheet-context.js';
 import { ESCAPE_LENGTH, TextRuns, finishText, tooLong } from './text-runs.js';
@@ -143,6 +144,29 @@ export class SheetReader implements XmlHandlers {
     }
   }
 
+  /** The number of the row before. */
+  get lastRow(): number {
+    return this.#row;
+  }
+
+  /** Takes a row that was scanned, as if its XML had been read event by event. */
+  takeRow({ row, rowAttributes, cells, count }: RowScanner): void {
+    this.#row = row;
+    this.#hidden = isHidden(rowAttributes, 'ht');
+    this.#cellElements = count;
+    for (let index = 0; index < count; index++) {
+      const { column, type, style, value, inline, formula, formulaAttributes } = cells[index]!;
+      this.#column = column;
+      if (inline !== null) this.#place(this.#cells, finishText(inline, this.#context.caps.stringLength, this.where));
+      else if (value !== null) {
+        const read = typeof value === 'number' ? numberInStyle(value, Math.max(style, 0), this.#context) : readCellValue(type, style < 0 ? undefined : String(style), value, this.#context, this.where);
+        if (read !== null) this.#place(this.#cells, read);
+      }
+      if (formula !== null) this.#placeFormula(formula, formulaAttributes);
+    }
+    this.#endRow();
+  }
+
   #skip(): void {
     const { listLength } = this.#context.caps;
     this.#skipped += 1;
@@ -206,14 +230,18 @@ export class SheetReader implements XmlHandlers {
   #endCell(): void {
     const value = this.#inlineText ?? (this.#value === null ? null : readCellValue(this.#type, this.#style, this.#value, this.#context, this.where));
     if (value !== null) this.#place(this.#cells, value);
+    if (this.#formula !== null) this.#placeFormula(this.#formula, this.#formulaAttributes);
+  }
+
+  #placeFormula(raw: string, attributes: XmlAttributes): void {
     const { formulas, caps } = this.#context;
-    if (this.#formula === null || formulas === 'left out') return;
-    const text = finishText(this.#formula, caps.stringLength, this.where);
+    if (formulas === 'left out') return;
+    const text = finishText(raw, caps.stringLength, this.where);
     if (formulas === 'as stored') {
-      const formula = this.#shared.stored(text, this.#formulaAttributes, this.#row, this.#column);
+      const formula = this.#shared.stored(text, attributes, this.#row, this.#column);
       if (formula !== null) this.#place(this.#stored, formula);
     } else {
-      const formula = this.#shared.resolve(text, this.#formulaAttributes, this.#row, this.#column);
+      const formula = this.#shared.resolve(text, attributes, this.#row, this.#column);
       if (formula !== null) this.#place(this.#formulas, formula);
     }
   }
