@@ -27,6 +27,9 @@ const INLINE_CLOSING = '</t></is>';
 const ENTITIES: Readonly<Record<string, string>> = { '&amp;': '&', '&lt;': '<', '&gt;': '>', '&quot;': '"', '&apos;': "'" };
 /** A whole number of so many digits is exact. */
 const EXACT_DIGITS = 15;
+const SHARED = ' t="shared" si="';
+/** Of an index that is looked up in a list. */
+const MOST_INDEX_DIGITS = 4;
 const NO_ATTRIBUTES: XmlAttributes = {};
 
 /** What {@link RowScanner.scan} gives for a row that is not in the usual form. */
@@ -42,6 +45,7 @@ export class RowScanner {
   /** The cells of the row; those from `count` on are left over from others. */
   readonly cells: ScannedCell[] = [];
   count = 0;
+  readonly #shared: XmlAttributes[] = [];
   #text = '';
   #at = 0;
 
@@ -164,7 +168,7 @@ export class RowScanner {
   #formula(cell: ScannedCell): boolean {
     const text = this.#text;
     this.#at += 2;
-    const attributes = this.#attributes();
+    const attributes = this.#sharedIndex() ?? this.#attributes();
     if (attributes === null) return false;
     cell.formulaAttributes = attributes;
     if (text.startsWith('/>', this.#at)) {
@@ -177,6 +181,22 @@ export class RowScanner {
     if (formula === null) return false;
     cell.formula = this.withFormulas ? formula : '';
     return true;
+  }
+
+  /** The attributes of a formula that others share, as nearly every formula has them: its index; null for any others. */
+  #sharedIndex(): XmlAttributes | null {
+    if (!this.#text.startsWith(SHARED, this.#at)) return null;
+    const start = this.#at + SHARED.length;
+    let at = start;
+    let index = 0;
+    for (let digit = this.#text.charCodeAt(at); digit >= ZERO && digit <= NINE; digit = this.#text.charCodeAt(at)) {
+      index = 10 * index + digit - ZERO;
+      at += 1;
+    }
+    if (at === start || at - start > MOST_INDEX_DIGITS || this.#text.charCodeAt(at) !== QUOTE || this.#text.charCodeAt(at + 1) === SPACE) return null;
+    if (this.#text.charCodeAt(start) === ZERO && at - start > 1) return null;
+    this.#at = at + 1;
+    return (this.#shared[index] ??= { t: 'shared', si: String(index) });
   }
 
   #value(cell: ScannedCell): boolean {

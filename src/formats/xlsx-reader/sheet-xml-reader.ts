@@ -10,6 +10,8 @@ const ROW_END = '</row>';
 const DATA_START = '<sheetData>';
 /** The deepest that a row of the usual form goes: worksheet, sheetData, row, c, is, t. */
 const DEPTH = 6;
+/** Blank characters between two rows: a line end and an indent. */
+const MOST_SPACES = 64;
 /** So many characters may wait for the end of their row. */
 const MOST_WAITING = 1 << 20;
 
@@ -58,14 +60,17 @@ export class SheetXmlReader {
 
   #read(text: string): void {
     let at = 0;
+    let spaces = 0;
     while (at < text.length) {
       if (!this.#betweenRows) {
         const tag = nextTag(text, at);
         if (tag === null) return this.#xml.feed(text.slice(at));
         at = this.#feedTo(text, at, tag);
-      } else if (isXmlSpace(text.charCodeAt(at))) {
+      } else if (isXmlSpace(text.charCodeAt(at)) && spaces < MOST_SPACES) {
         at += 1;
+        spaces += 1;
       } else if (text.startsWith('<row', at)) {
+        spaces = 0;
         const end = text.indexOf(ROW_END, at);
         if (end < 0) return this.#wait(text.slice(at));
         const next = this.#scanner.scan(text, at, this.sheet.lastRow);
