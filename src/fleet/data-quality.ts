@@ -4,6 +4,7 @@ import type { Entry } from '../readings/inspection.js';
 import { chiSquaredTest } from '../statistics/chi-squared-test.js';
 import { binomialTail } from '../statistics/binomial-tail.js';
 import { funnelLimit } from '../statistics/funnel-limit.js';
+import { fingerprint } from '../util/fingerprint.js';
 import { digitsOf } from './expected-digits.js';
 import type { Evaluation } from './evaluation.js';
 
@@ -36,7 +37,8 @@ interface Taken {
   readonly row: number;
   readonly unit: string;
   readonly on: string;
-  readonly readings: string;
+  /** Stands for all its pressures. */
+  readonly readings: number;
   readonly count: number;
 }
 
@@ -70,7 +72,7 @@ export class DataQuality {
     const { values } = inspection;
     const readings = this.pressures.map((position) => values[position] ?? null);
     const count = readings.filter((reading) => reading !== null).length;
-    if (unit !== null && inspected_on !== null) this.taken.push({ row, unit: unit.toLowerCase(), on: inspected_on, readings: JSON.stringify(readings), count });
+    if (unit !== null && inspected_on !== null) this.taken.push({ row, unit: unit.toLowerCase(), on: inspected_on, readings: fingerprint(readings), count });
     const name = values[this.at('inspector')];
     if (typeof name !== 'string') return;
     const tally = this.tallyOf(name);
@@ -117,7 +119,11 @@ export class DataQuality {
 
   private repeats(): DataQuestion[] {
     const byUnit = new Map<string, Taken[]>();
-    for (const taken of this.taken) byUnit.set(taken.unit, [...(byUnit.get(taken.unit) ?? []), taken]);
+    for (const taken of this.taken) {
+      const all = byUnit.get(taken.unit);
+      if (all) all.push(taken);
+      else byUnit.set(taken.unit, [taken]);
+    }
     const questions: DataQuestion[] = [];
     for (const [, all] of byUnit) {
       all.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : a.row - b.row));

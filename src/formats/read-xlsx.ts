@@ -17,7 +17,7 @@ import { unreadable } from './xlsx-reader/unreadable.js';
 import { readWorkbookPart } from './xlsx-reader/workbook-part.js';
 import type { SheetState } from './xlsx-reader/workbook-part.js';
 import type { XlsxFinding } from './xlsx-reader/xlsx-finding.js';
-import { XmlReader } from './xlsx-reader/xml-reader.js';
+import { SheetXmlReader } from './xlsx-reader/sheet-xml-reader.js';
 import { ZipParts } from './xlsx-reader/zip-parts.js';
 
 export type { HiddenColumns, RowWithFormulas, StoredRow } from './xlsx-reader/sheet-reader.js';
@@ -146,8 +146,9 @@ class SheetSource {
     if (link?.part == null) throw unreadable(where, 'the workbook does not say where the sheet is stored');
     const { strings, dateFormats } = await (this.#shared ??= this.#readShared());
     const onFormula = (text: string, cell: string): void => this.outside.look(text, sheet, cell);
-    const reader = new SheetReader({ ...this.settings, strings, dateFormats, where, formulas, onFormula });
-    const xml = new XmlReader(reader, this.settings.caps, reader.where);
+    const context: SheetContext = { ...this.settings, strings, dateFormats, where, formulas, onFormula };
+    const reader = new SheetReader(context);
+    const xml = new SheetXmlReader(reader, context);
     for await (const chunk of this.parts.read(link.part)) {
       xml.write(chunk);
       yield reader;

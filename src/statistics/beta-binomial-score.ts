@@ -25,15 +25,35 @@ export function betaBinomialScore(groups: readonly Proportion[]): BetaBinomialSc
   const tested = exceeding(groups.map((group) => group.tested));
 
   return {
-    logLikelihood: (mean, spread) =>
-      total(failed, (j) => Math.log(mean + j * spread)) + total(passed, (j) => Math.log(1 - mean + j * spread)) - total(tested, (j) => Math.log(1 + j * spread)),
-    rise: (mean, spread) => total(failed, (j) => j / (mean + j * spread)) + total(passed, (j) => j / (1 - mean + j * spread)) - total(tested, (j) => j / (1 + j * spread)),
+    logLikelihood: (mean, spread) => {
+      let sum = 0;
+      for (let j = 0; j < failed.length; j++) sum += failed[j]! * Math.log(mean + j * spread);
+      for (let j = 0; j < passed.length; j++) sum += passed[j]! * Math.log(1 - mean + j * spread);
+      for (let j = 0; j < tested.length; j++) sum -= tested[j]! * Math.log(1 + j * spread);
+      return sum;
+    },
+    rise: (mean, spread) => {
+      let sum = 0;
+      for (let j = 0; j < failed.length; j++) sum += (failed[j]! * j) / (mean + j * spread);
+      for (let j = 0; j < passed.length; j++) sum += (passed[j]! * j) / (1 - mean + j * spread);
+      for (let j = 0; j < tested.length; j++) sum -= (tested[j]! * j) / (1 + j * spread);
+      return sum;
+    },
     // Concave in the mean: Newton's method, kept between bounds that close in.
     bestMean(spread, guess) {
       let [low, high, mean] = [0, 1, guess];
       for (let step = 0; step < STEPS; step++) {
-        const slope = total(failed, (j) => 1 / (mean + j * spread)) - total(passed, (j) => 1 / (1 - mean + j * spread));
-        const bend = total(failed, (j) => 1 / (mean + j * spread) ** 2) + total(passed, (j) => 1 / (1 - mean + j * spread) ** 2);
+        let [slope, bend] = [0, 0];
+        for (let j = 0; j < failed.length; j++) {
+          const part = 1 / (mean + j * spread);
+          slope += failed[j]! * part;
+          bend += failed[j]! * part * part;
+        }
+        for (let j = 0; j < passed.length; j++) {
+          const part = 1 / (1 - mean + j * spread);
+          slope -= passed[j]! * part;
+          bend += passed[j]! * part * part;
+        }
         if (slope > 0) low = mean;
         else high = mean;
         const newton = mean + slope / bend;
@@ -47,14 +67,8 @@ export function betaBinomialScore(groups: readonly Proportion[]): BetaBinomialSc
 }
 
 /** For each j from 0 on, how many of the counts are above it. */
-function exceeding(counts: readonly number[]): readonly number[] {
-  const above: number[] = [];
-  for (const count of counts) for (let j = 0; j < count; j++) above[j] = (above[j] ?? 0) + 1;
+function exceeding(counts: readonly number[]): Float64Array {
+  const above = new Float64Array(Math.max(0, ...counts));
+  for (const count of counts) for (let j = 0; j < count; j++) above[j]! += 1;
   return above;
-}
-
-function total(above: readonly number[], term: (j: number) => number): number {
-  let sum = 0;
-  for (let j = 0; j < above.length; j++) sum += above[j]! * term(j);
-  return sum;
 }

@@ -17,25 +17,30 @@ type CellContent = string | number | boolean | null;
  */
 export class EntriesSha256 {
   private readonly rows: string[] = [];
+  /** The fields with the beginning of their items, in the order of the items' texts. */
+  private readonly fields: readonly { readonly name: string; readonly position: number; readonly start: string }[];
 
   /** @param extraHeaders headers of the columns that are not ours, in the order of `inspection.extra` */
   constructor(
-    private readonly dictionary: Dictionary,
+    dictionary: Dictionary,
     private readonly extraHeaders: readonly string[],
-  ) {}
+  ) {
+    this.fields = [...dictionary.fields.entries()].map(([position, { name }]) => ({ name, position, start: `[${JSON.stringify(name)},` })).sort((a, b) => (a.start < b.start ? -1 : 1));
+  }
 
   add({ values, asFound, extra }: Inspection): void {
-    const fields = this.dictionary.fields.flatMap(({ name }, position): readonly CellContent[][] => {
-      const found = asFound.get(name);
+    let fields = '';
+    for (const { name, position, start } of this.fields) {
+      const found = asFound.size === 0 ? undefined : asFound.get(name);
       const value = values[position] ?? null;
-      if (found !== undefined) return [[name, 'found', found]];
-      return value === null ? [] : [[name, 'value', canonicalValue(value)]];
-    });
+      if (found === undefined && value === null) continue;
+      fields += `${fields === '' ? '' : ','}${start}${found === undefined ? `"value",${JSON.stringify(canonicalValue(value))}` : `"found",${JSON.stringify(found)}`}]`;
+    }
     const own = extra.flatMap((cell, index): readonly CellContent[][] => {
       const value = extraCell(cell);
       return value === null ? [] : [[this.extraHeaders[index] ?? '', canonicalValue(value)]];
     });
-    this.rows.push(sha256(`[${inOrder(fields)},${inOrder(own)}]`));
+    this.rows.push(sha256(`[[${fields}],${inOrder(own)}]`));
   }
 
   /** The SHA-256 of the hashes of the rows in their own order, one a line. */
@@ -44,9 +49,13 @@ export class EntriesSha256 {
   }
 }
 
+/** Below this, a number of at most three decimals has twelve digits or fewer. */
+const SHORT = 1e8;
+
 function canonicalValue(value: CellContent): CellContent {
+  if (typeof value !== 'number' || (Math.abs(value) < SHORT && Math.round(value * 1000) / 1000 === value)) return value;
   // First to 15 as a spreadsheet program does, so that both come to the same twelve.
-  return typeof value === 'number' ? Number(Number(value.toPrecision(15)).toPrecision(12)) : value;
+  return Number(Number(value.toPrecision(15)).toPrecision(12));
 }
 
 /** A JSON list of the items in the order of their own texts. */

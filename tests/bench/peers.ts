@@ -9,7 +9,7 @@ import type { Clock, Measurement } from './measure.js';
 import type { BenchFiles, Cell, RepeatedCells } from './bench-files.js';
 
 /** The level at which the workbook is deflated, for the floor under writing it. */
-const DEFLATE_LEVEL = 6;
+const DEFLATE_LEVEL = 5;
 
 async function repeatedCells({ cells, inspections }: BenchFiles): Promise<RepeatedCells> {
   const repeated = JSON.parse(await readFile(cells, 'utf8')) as RepeatedCells;

@@ -1,10 +1,20 @@
-import { Readable } from 'node:stream';
-import { ZipFile } from 'yazl';
+import { createDeflateRaw, type DeflateRaw } from 'node:zlib';
+import { crc32 } from '../../util/crc32.js';
+import { centralDirectory, dataDescriptor, localHeader, type ZippedEntry } from './zip-records.js';
 
 /** One file of the zip: bytes at hand, or chunks made when their turn comes. */
 export interface ZipEntry {
   readonly path: string;
   readonly content: Uint8Array | (() => AsyncIterable<Uint8Array>);
+}
+
+/** Bytes that may wait to be deflated: so much is made while another thread deflates what came before. */
+const WAITING = 1 << 20;
+
+/** What is counted of an entry's content on its way. */
+interface Tally {
+  crc: number;
+  length: number;
 }
 
 /**
@@ -14,29 +24,60 @@ export interface ZipEntry {
  * @param level 0 (stored) to 9 (smallest)
  */
 export async function* writeZip(entries: readonly ZipEntry[], level: number): AsyncGenerator<Uint8Array, void, undefined> {
-  const zip = new ZipFile();
-  const output = zip.outputStream as Readable;
-  const sources: Readable[] = [];
-  zip.on('error', (error: Error) => output.destroy(error));
-  // Zip times are local times without a zone: the same fields in every zone give the same bytes. A zip's first date is
-  // 1980-01-01; yazl moves what comes before it, by the zone of its start, so keep a month's distance.
-  const options = { mtime: new Date(1980, 1, 1), forceDosTimestamp: true, mode: 0o100644, compressionLevel: level };
+  const zipped: ZippedEntry[] = [];
+  let at = 0;
   for (const { path, content } of entries) {
-    if (typeof content !== 'function') {
-      zip.addBuffer(Buffer.from(content.buffer, content.byteOffset, content.byteLength), path, options);
-      continue;
+    const name = Buffer.from(path);
+    const header = localHeader(name);
+    yield header;
+    const tally: Tally = { crc: 0, length: 0 };
+    let packed = 0;
+    for await (const chunk of deflated(typeof content === 'function' ? content() : [content], level, tally)) {
+      packed += chunk.length;
+      yield chunk;
     }
-    zip.addReadStreamLazy(path, options, (done) => {
-      const source = Readable.from(content());
-      sources.push(source);
-      source.on('error', (error) => output.destroy(error));
-      done(null, source);
-    });
+    const entry: ZippedEntry = { name, ...tally, packed, at };
+    const descriptor = dataDescriptor(entry);
+    yield descriptor;
+    zipped.push(entry);
+    at += header.length + packed + descriptor.length;
   }
-  zip.end();
+  yield centralDirectory(zipped, at);
+}
+
+async function* deflated(chunks: AsyncIterable<Uint8Array> | Iterable<Uint8Array>, level: number, tally: Tally): AsyncGenerator<Uint8Array> {
+  const deflate = createDeflateRaw({ level, chunkSize: 1 << 16, writableHighWaterMark: WAITING } as Parameters<typeof createDeflateRaw>[0]);
+  const feeding = feed(deflate, chunks, tally);
   try {
-    for await (const chunk of output) yield chunk as Uint8Array;
+    yield* deflate as AsyncIterable<Uint8Array>;
   } finally {
-    for (const source of sources) source.destroy();
+    deflate.destroy();
+    await feeding;
   }
+}
+
+/** Writes the chunks as fast as they are deflated. An error of their source comes out where the deflated bytes are read. */
+async function feed(deflate: DeflateRaw, chunks: AsyncIterable<Uint8Array> | Iterable<Uint8Array>, tally: Tally): Promise<void> {
+  try {
+    for await (const chunk of chunks) {
+      tally.crc = crc32(chunk, tally.crc);
+      tally.length += chunk.length;
+      if (!deflate.write(chunk)) await drained(deflate);
+      if (deflate.destroyed) return;
+    }
+    deflate.end();
+  } catch (error) {
+    deflate.destroy(error instanceof Error ? error : new Error(String(error)));
+  }
+}
+
+async function drained(deflate: DeflateRaw): Promise<void> {
+  if (deflate.destroyed) return;
+  await new Promise<void>((resolve) => {
+    const done = (): void => {
+      deflate.off('drain', done).off('close', done);
+      resolve();
+    };
+    deflate.on('drain', done).on('close', done);
+  });
 }

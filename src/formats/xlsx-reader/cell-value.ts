@@ -40,6 +40,11 @@ function numberOrText(raw: string, style: string | undefined, context: SheetCont
   const value = Number(raw);
   if (!Number.isFinite(value) || /^\s*0[box]/i.test(raw)) return finishText(raw, context.caps.stringLength, where);
   if (raw.trim() === '') return null;
-  const format = context.dateFormats[style === undefined ? 0 : Number(style)];
+  return numberInStyle(value, style === undefined ? 0 : Number(style), context);
+}
+
+/** A number as a cell of a style holds it: with its format where that shows a date or a time. */
+export function numberInStyle(value: number, style: number, { dateFormats }: Pick<SheetContext, 'dateFormats'>): RawCell {
+  const format = dateFormats[style];
   return format == null ? value : { value, format };
 }

@@ -2,8 +2,9 @@ import { columnLetters } from '../../util/column-letters.js';
 import type { RawCell } from '../../util/raw-table.js';
 import { raiseCap, type XlsxCaps } from '../input-caps.js';
 import { parseCellPosition, parseCount } from './cell-position.js';
-import { readCellValue } from './cell-value.js';
+import { numberInStyle, readCellValue } from './cell-value.js';
 import { mayReachOut } from './outside-formulas.js';
+import type { RowScanner, ScannedCell } from './row-scanner.js';
 import { SharedFormulas, type StoredFormula } from './shared-formulas.js';
 import type { SheetContext } from './sheet-context.js';
 import { ESCAPE_LENGTH, TextRuns, finishText, tooLong } from './text-runs.js';
@@ -41,6 +42,17 @@ export interface StoredRow {
 export interface HiddenColumns {
   readonly first: number;
   readonly last: number;
+}
+
+/** What a cell holds. */
+interface TakenCell {
+  readonly value: RawCell;
+  /** Of a shared string, its index as written. */
+  readonly shared: string | number | null;
+  /** Whether a value is stored, be it blank. */
+  readonly isStored: boolean;
+  readonly formula: string | null;
+  readonly formulaAttributes: XmlAttributes;
 }
 
 type State = 'outside' | 'cols' | 'sheetData' | 'row' | 'cell' | 'value' | 'formula' | 'inline';
@@ -161,6 +173,31 @@ export class SheetReader implements XmlHandlers {
     }
   }
 
+  /** The number of the row before. */
+  get lastRow(): number {
+    return this.#row;
+  }
+
+  /** Takes a row that was scanned, as if its XML had been read event by event. */
+  takeRow({ row, rowAttributes, cells, count }: RowScanner): void {
+    this.#row = row;
+    this.#hidden = isHidden(rowAttributes, 'ht');
+    this.#cellElements = count;
+    this.#rowLength = 0;
+    for (let index = 0; index < count; index++) {
+      const { column, type, value, inline, formula, formulaAttributes } = cells[index]!;
+      this.#column = column;
+      this.#takeCell({ value: this.#scannedValue(cells[index]!), shared: type === 's' ? value : null, isStored: value !== null || inline !== null, formula, formulaAttributes });
+    }
+    this.#endRow();
+  }
+
+  #scannedValue({ type, style, value, inline }: ScannedCell): RawCell {
+    if (inline !== null) return finishText(inline, this.#context.caps.stringLength, this.where);
+    if (value === null) return null;
+    return typeof value === 'number' && type !== 's' ? numberInStyle(value, Math.max(style, 0), this.#context) : readCellValue(type, style < 0 ? undefined : String(style), String(value), this.#context, this.where);
+  }
+
   #skip(name: string): void {
     this.#skipped += 1;
     if (name === 'mergeCell') this.#merges = this.#counted(this.#merges, 'merges', 'merged ranges');
@@ -230,23 +267,28 @@ export class SheetReader implements XmlHandlers {
 
   #endCell(): void {
     const value = this.#inlineText ?? (this.#value === null ? null : readCellValue(this.#type, this.#style, this.#value, this.#context, this.where));
+    this.#takeCell({ value, shared: this.#type === 's' ? this.#value : null, isStored: this.#value !== null || this.#inlineText !== null, formula: this.#formula, formulaAttributes: this.#formulaAttributes });
+  }
+
+  /** Takes what a cell holds, however its XML was read. */
+  #takeCell({ value, shared, isStored, formula: raw, formulaAttributes: attributes }: TakenCell): void {
     const { formulas, caps, marksShared } = this.#context;
     if (value !== null) this.#place(this.#cells, value);
     const length = typeof value === 'string' ? value.length : 0;
-    this.#rowLength = this.#counted(this.#rowLength, 'rowLength', 'characters in the row', length + (this.#formula?.length ?? 0));
-    if (marksShared && this.#type === 's' && length >= LONG_TEXT) this.#sharedPlaces.push(this.#column - 1, Number(this.#value));
-    if (this.#formula === null) return;
-    if (mayReachOut(this.#formula)) this.#context.onFormula(this.#formula, `${columnLetters(this.#column - 1)}${this.#row}`);
+    this.#rowLength = this.#counted(this.#rowLength, 'rowLength', 'characters in the row', length + (raw?.length ?? 0));
+    if (marksShared && shared !== null && length >= LONG_TEXT) this.#sharedPlaces.push(this.#column - 1, Number(shared));
+    if (raw === null) return;
+    if (mayReachOut(raw)) this.#context.onFormula(raw, `${columnLetters(this.#column - 1)}${this.#row}`);
     if (formulas === 'left out') {
-      if (this.#value === null && this.#inlineText === null) this.#unstored.push(this.#column - 1);
+      if (!isStored) this.#unstored.push(this.#column - 1);
       return;
     }
-    const text = finishText(this.#formula, caps.stringLength, this.where);
+    const text = finishText(raw, caps.stringLength, this.where);
     if (formulas === 'as stored') {
-      const formula = this.#shared.stored(text, this.#formulaAttributes, this.#row, this.#column);
+      const formula = this.#shared.stored(text, attributes, this.#row, this.#column);
       if (formula !== null) this.#place(this.#stored, formula);
     } else {
-      const formula = this.#shared.resolve(text, this.#formulaAttributes, this.#row, this.#column);
+      const formula = this.#shared.resolve(text, attributes, this.#row, this.#column);
       if (formula !== null) this.#place(this.#formulas, formula);
     }
   }

@@ -31,6 +31,7 @@ export class XmlReader {
   #decoder: TextDecoder | null = null;
   #run = 0;
   #elements = 0;
+  #tags = 0;
 
   /** @param where gives the place that an error names: the part, or the sheet and cell reached */
   constructor(handlers: XmlHandlers, caps: XlsxCaps, where: () => string, maxElements = Infinity) {
@@ -41,6 +42,7 @@ export class XmlReader {
     const path = this.#path;
     parser.on('opentag', (tag) => {
       this.#run = 0;
+      this.#tags += 1;
       const name = localName(tag.name);
       const parent = path.at(-1) ?? '';
       this.#elements += 1;
@@ -50,6 +52,7 @@ export class XmlReader {
     });
     parser.on('closetag', () => {
       this.#run = 0;
+      this.#tags += 1;
       const name = path.pop() ?? '';
       handlers.close?.(name);
     });
@@ -64,17 +67,33 @@ export class XmlReader {
     });
   }
 
+  /** How many tags have been opened and closed. */
+  get tags(): number {
+    return this.#tags;
+  }
+
+  /** Whether these elements are open, outermost first, and no other. */
+  isWithin(...names: readonly string[]): boolean {
+    return this.#path.length === names.length && names.every((name, depth) => this.#path[depth] === name);
+  }
+
   write(bytes: Uint8Array): void {
-    this.#decoder ??= decoderFor(bytes);
-    this.#feed(this.#decode(bytes, true));
+    this.feed(this.decode(bytes));
   }
 
   end(): void {
-    this.#feed(this.#decode(new Uint8Array(), false));
+    this.feed(this.#decode(new Uint8Array(), false));
     this.#parser.close();
   }
 
-  #feed(text: string): void {
+  /** The text of the next bytes, to be fed. */
+  decode(bytes: Uint8Array): string {
+    this.#decoder ??= decoderFor(bytes);
+    return this.#decode(bytes, true);
+  }
+
+  /** Parses the next text. */
+  feed(text: string): void {
     this.#run += text.length;
     this.#parser.write(text);
     if (this.#run > LONGEST_RUN) throw unreadable(this.#where(), 'the XML holds an endless run of characters without a tag');

@@ -1,6 +1,7 @@
 import * as zlib from 'node:zlib';
 import yauzl from 'yauzl';
 import type { Entry, ZipFile } from 'yauzl';
+import { crc32 } from '../../util/crc32.js';
 import { unreadable } from './unreadable.js';
 import { raiseCap } from '../input-caps.js';
 import type { XlsxCaps } from '../input-caps.js';
@@ -9,8 +10,6 @@ const SLICE = 65_536;
 const ENCRYPTED = 0x1;
 /** Below this many inflated bytes it does not matter how small the file is. */
 const ALWAYS_FINE = 1024 ** 3;
-/** zlib.crc32 came with Node 20.15. */
-const crc32: ((data: Uint8Array, value?: number) => number) | undefined = zlib.crc32;
 
 /**
  * The parts of a package: a zip in memory, of which parts are inflated piece by piece, with the bytes counted as they come.
@@ -77,7 +76,7 @@ export class ZipParts {
         length += chunk.length;
         if (length > this.#caps[cap]) throw unreadable(where, `the part holds more than ${this.#caps[cap]} bytes`, raiseCap(`xlsx.${cap}`, this.#caps[cap]));
         this.#count(part, length);
-        if (crc32) sum = crc32(chunk, sum);
+        sum = crc32(chunk, sum);
         yield chunk;
       }
     } catch (cause) {
@@ -85,7 +84,7 @@ export class ZipParts {
       throw cause;
     }
     if (length !== entry.uncompressedSize) throw unreadable(where, 'the part is not as long as the zip says');
-    if (crc32 && sum !== entry.crc32) throw unreadable(where, 'the part does not match its checksum');
+    if (sum !== entry.crc32) throw unreadable(where, 'the part does not match its checksum');
   }
 
   #count(part: string, length: number): void {

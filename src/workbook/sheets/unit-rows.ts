@@ -52,7 +52,8 @@ export function unitRows(plan: LimitPlan, evaluations: readonly Evaluation[], to
   const shareAt = plan.columns.findIndex(({ id }) => id === LEAK_SHARE);
   const retestAt = fieldPosition(plan.dictionary, 'retest_of');
   const found = new Map<string, UnitRows>();
-  for (const [unit, rows] of byUnit) found.set(unit, rowsOf(rows.sort(byDate), checks, { shareAt, retestAt }));
+  const oneSet = plan.sets.length === 1;
+  for (const [unit, rows] of byUnit) found.set(unit, rowsOf(rows.sort(byDate), { checks, oneSet, shareAt, retestAt }));
   return found;
 }
 
@@ -60,9 +61,18 @@ function byDate(a: Dated, b: Dated): number {
   return a.on < b.on ? -1 : a.on > b.on ? 1 : a.position - b.position;
 }
 
-function rowsOf(rows: readonly Dated[], checks: readonly string[], { shareAt, retestAt }: { readonly shareAt: number; readonly retestAt: number }): UnitRows {
+interface Sought {
+  readonly checks: readonly string[];
+  /** Whether the verdict of an inspection tells of every check that it fails. */
+  readonly oneSet: boolean;
+  readonly shareAt: number;
+  readonly retestAt: number;
+}
+
+function rowsOf(rows: readonly Dated[], { checks, oneSet, shareAt, retestAt }: Sought): UnitRows {
   const open = new Map<string, { readonly since: string; last: Dated }>();
   for (const row of rows) {
+    if (oneSet && open.size === 0 && row.evaluation.verdict !== 'fail') continue;
     for (const { check, verdict } of row.evaluation.checks) {
       if (verdict === 'pass') open.delete(check);
       if (verdict !== 'fail') continue;
