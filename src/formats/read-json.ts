@@ -1,5 +1,6 @@
 import type { RawCell, RawRow, RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { wholeLetters } from '../util/whole-letters.js';
 
 /**
  * A table from JSON: a list of objects, or an object with such a list under `inspections`. The keys are the columns, in
@@ -12,7 +13,7 @@ export function readJson(text: string, name: string): RawTable {
   const records = recordsOf(parseJson(text, name), name);
   const columns = new Map<string, number>();
   for (const record of records) for (const key of Object.keys(record)) if (!columns.has(key)) columns.set(key, columns.size);
-  const rows: RawRow[] = [{ number: 0, cells: [...columns.keys()] }];
+  const rows: RawRow[] = [{ number: 0, cells: [...columns.keys()].map(wholeLetters) }];
   for (const [index, record] of records.entries()) {
     const cells: RawCell[] = new Array<RawCell>(columns.size).fill(null);
     for (const [key, value] of Object.entries(record)) cells[columns.get(key)!] = cellOf(value, `${name}, item ${index + 1}, ${key}`);
@@ -45,6 +46,7 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 
 function cellOf(value: unknown, where: string): RawCell {
   if (value === null || value === undefined) return null;
-  if (typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value))) return value;
+  if (typeof value === 'string') return wholeLetters(value);
+  if (typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value))) return value;
   throw new TreadlebookError({ code: 'input_unreadable', where, what: 'the value is neither text, number, yes/no nor null', mend: 'give one value per column' });
 }

@@ -1,4 +1,5 @@
 import { columnLetters } from '../util/column-letters.js';
+import { LONGEST_CELL_TEXT } from '../util/cut-cell-text.js';
 import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
 import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
@@ -13,7 +14,7 @@ import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
-import type { Problem, ProblemCode } from './problem.js';
+import { LONG_EXPECTED, longFound, type Problem, type ProblemCode } from './problem.js';
 import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
 import type { UnplacedOnSheet } from './shape-table.js';
 import { unitKey } from './unit-key.js';
@@ -115,6 +116,7 @@ class TableReader implements InspectionReader {
     for (const index of header.repeated) {
       this.report('header_twice', header.row, index, this.columns[index]!.header, 'each column once; the first one was used and this one is kept as a column of yours');
     }
+    for (const [index, { header: text }] of this.columns.entries()) if (text.length > LONGEST_CELL_TEXT) this.reportLong(header.row, index, text);
     for (const [index, column] of this.columns.entries()) {
       if (column.role !== 'field' || column.how !== 'assumed') continue;
       const { name } = this.dictionary.fields[column.position]!;
@@ -178,6 +180,7 @@ class TableReader implements InspectionReader {
     const kept = this.keptTexts(row);
     for (const [index, column] of this.columns.entries()) {
       const cell = row.cells[index] ?? null;
+      if (typeof cell === 'string' && cell.length > LONGEST_CELL_TEXT) this.reportLong(row.number, index, cell);
       if (column.role === 'extra') extra.push(this.from1900(cell));
       if (column.role !== 'field') continue;
       const field = fields[column.position]!;
@@ -256,9 +259,15 @@ class TableReader implements InspectionReader {
     for (let index = this.columns.length; index < row.cells.length; index++) {
       const cell = row.cells[index] ?? null;
       if (isBlank(cell)) continue;
+      if (typeof cell === 'string' && cell.length > LONGEST_CELL_TEXT) this.reportLong(row.number, index, cell);
       this.report('cells_beyond_header', row.number, index, foundText(cell), 'no more cells than the header has; give the column a name or move the cell', '');
       extra.push(this.from1900(cell));
     }
+  }
+
+  private reportLong(row: number, index: number, text: string): void {
+    const column = this.columns[index];
+    this.report('text_too_long', row, index, longFound(text), LONG_EXPECTED, column?.role === 'field' ? this.dictionary.fields[column.position]!.name : undefined);
   }
 
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {

@@ -1,14 +1,15 @@
-import type { Dictionary } from '../readings/dictionary.js';
+import { fieldPosition, type Dictionary } from '../readings/dictionary.js';
 import type { Inspection } from '../readings/inspection.js';
+import { cutCellText } from '../util/cut-cell-text.js';
 import { sha256 } from '../util/sha256.js';
-import { extraCell } from './cell-values.js';
+import { extraCell, foundKept } from './cell-values.js';
 
 type CellContent = string | number | boolean | null;
 
 /**
  * Makes one SHA-256 of the entries of many inspections: what was understood, or the text as found where there is one, and the
  * columns of the user's own under their headers. The order of rows and of columns makes no difference, nor do digits of a
- * number beyond the twelfth: a spreadsheet program may drop those beyond the fifteenth.
+ * number beyond the twelfth: a spreadsheet program may drop those beyond the fifteenth. Texts count as a cell holds them.
  *
  * @example
  * const entries = new EntriesSha256(plan.dictionary, ['Weather']);
@@ -24,7 +25,9 @@ export class EntriesSha256 {
     private readonly extraHeaders: readonly string[],
   ) {}
 
-  add({ values, asFound, extra }: Inspection): void {
+  add(inspection: Inspection): void {
+    const { values, extra } = inspection;
+    const asFound = foundKept(inspection, (name) => this.dictionary.fields[fieldPosition(this.dictionary, name)]!);
     const fields = this.dictionary.fields.flatMap(({ name }, position): readonly CellContent[][] => {
       const found = asFound.get(name);
       const value = values[position] ?? null;
@@ -33,7 +36,7 @@ export class EntriesSha256 {
     });
     const own = extra.flatMap((cell, index): readonly CellContent[][] => {
       const value = extraCell(cell);
-      return value === null ? [] : [[this.extraHeaders[index] ?? '', canonicalValue(value)]];
+      return value === null ? [] : [[cutCellText(this.extraHeaders[index] ?? ''), canonicalValue(value)]];
     });
     this.rows.push(sha256(`[${inOrder(fields)},${inOrder(own)}]`));
   }
@@ -45,6 +48,7 @@ export class EntriesSha256 {
 }
 
 function canonicalValue(value: CellContent): CellContent {
+  if (typeof value === 'string') return cutCellText(value);
   // First to 15 as a spreadsheet program does, so that both come to the same twelve.
   return typeof value === 'number' ? Number(Number(value.toPrecision(15)).toPrecision(12)) : value;
 }

@@ -14,6 +14,7 @@ import { optionalColumnsOf } from '../readings/optional-columns.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
 import { columnLetters } from '../util/column-letters.js';
+import { cutCellText } from '../util/cut-cell-text.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
@@ -211,7 +212,7 @@ class WorkbookVerifier {
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
-      verifyProvenance(provenance, expectedSheet(provenanceSheet, withStrokes(onPaper, provenance)), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, withStrokes(onPaper, provenance)), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns: cutCellText(ownColumns) }, tally);
     }
     const strokes = this.sheet(STROKES_SHEET);
     if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });

@@ -8,7 +8,6 @@ import { EntriesSha256 } from '../entries-sha256.js';
 import { PALETTE } from '../palette.js';
 import { periodCounts } from '../period-counts.js';
 import { programVersion } from '../program-version.js';
-import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import { spanWords } from '../span-words.js';
@@ -68,7 +67,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     row += 1;
     const [a, b] = [sheet.getCell(`A${row}`), sheet.getCell(`B${row}`)];
     a.value = label;
-    b.value = typeof value === 'string' ? safeText(value) : value;
+    b.value = value;
     styleCell(a, { ...PALETTE.header, bold: true, line: true, top: true });
     styleCell(b, { line: true, wrap: true, top: true });
     b.alignment = { ...b.alignment, horizontal: 'left' };
@@ -120,7 +119,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     for (const note of fleet.notes) pair('How the input was read', note);
     pair('Columns of the input', 'what each was taken as, and how that was told');
     for (const { column, header, field, unit, how } of describeColumns(fleet.columns, plan.dictionary)) {
-      pair(safeText(`${column}: ${header || '(no header)'}`), field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);
+      pair(`${column}: ${header || '(no header)'}`, field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);
     }
   }
   setUpPrint(sheet);

@@ -14,7 +14,6 @@ import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-st
 import { computedCell, entryCell, extraCell, foundCell } from '../cell-values.js';
 import { DATE_VALIDATION, validateEntries } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { ReadingsLayout, SheetColumn } from '../readings-layout.js';
 import { readingsReferences } from '../readings-references.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -142,7 +141,7 @@ function titleOf(column: SheetColumn): string {
     case 'entry':
       return column.field.kind === 'pressure' ? `${column.field.title} (pressure unit)` : column.field.kind === 'time' ? `${column.field.title} (min:s)` : column.field.title;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return 'Text as found';
     case 'computed':
@@ -155,7 +154,7 @@ function nameOf(column: SheetColumn): string {
     case 'entry':
       return column.field.name;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return AS_FOUND;
     case 'computed':

@@ -6,7 +6,6 @@ import { readPackageJsonFile } from '../../util/read-package-json-file.js';
 import { cautions } from '../cautions.js';
 import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { sheetPurposes } from '../sheet-purposes.js';
 import { HOLD_COLUMNS, holdHeader, holdLines, MOST_HOLD_LINES } from './hold-lines.js';
@@ -43,7 +42,7 @@ export function startHereSheet(context: SheetContext): SheetParts {
   page.pair('Limit set', `${plan.set.title} (${plan.set.id})`);
   page.pair('Authority', plan.set.authority);
   page.pair('Notice', plan.set.notice, { ...PALETTE.caution });
-  if (fleet) page.pair('Input', safeText(`${fleet.source.name}: ${fleet.source.inspections} inspections, ${fleet.problems.length} problems`));
+  if (fleet) page.pair('Input', `${fleet.source.name}: ${fleet.source.inspections} inspections, ${fleet.problems.length} problems`);
   page.heading('How to enter a row');
   text.entry.forEach((line, index) => page.pair(`${index + 1}`, line));
   page.heading('What the words mean');

@@ -11,7 +11,6 @@ import { readPackageJsonFile } from '../../util/read-package-json-file.js';
 import { cautions } from '../cautions.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { strokesRows } from '../strokes-cells.js';
 import { STROKE_BANDS, STROKE_BLOCKS, type StrokeColumnId } from '../strokes-columns.js';
@@ -109,7 +108,7 @@ function writeHeads(sheet: Worksheet, layout: StrokesLayout, letters: string, co
   styleCell(band!, { ...(own ? PALETTE.bandOther : PALETTE.band), bold: true });
   title!.value = titleOf(column);
   styleCell(title!, { size: 9, ...(own ? PALETTE.computedHeader : PALETTE.header), bold: true, wrap: true, centre: true, line: true });
-  name!.value = safeText(strokesColumnName(column));
+  name!.value = strokesColumnName(column);
   styleCell(name!, { ...PALETTE.name, size: 7, wrap: true, top: true, line: true });
   sheet.getRow(layout.titleRow - 1).height = 18;
   sheet.getRow(layout.titleRow).height = 54;
@@ -121,7 +120,7 @@ function titleOf(column: StrokesSheetColumn): string {
     case 'entry':
       return column.name === 'stroke' || column.name === 'rated_stroke' ? `${column.field.title} (in, or the unit beside)` : column.field.title;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return 'Text as found';
     case 'computed':
