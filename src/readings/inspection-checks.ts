@@ -23,6 +23,8 @@ export class InspectionChecks {
   constructor(
     private readonly dictionary: Dictionary,
     private readonly report: ReportField,
+    /** A row in words. */
+    private readonly rowWords: (row: number) => string,
   ) {}
 
   /** Looks at one inspection. What is wrong with a field in `troubled` has been said already. */
@@ -54,7 +56,7 @@ export class InspectionChecks {
     if (typeof id !== 'string') return;
     const first = this.rowOfId.get(id);
     if (first === undefined) this.rowOfId.set(id, row);
-    else this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
+    else this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in ${this.rowWords(first)} too`);
   }
 
   private lookAtUnit(inspection: Inspection, unit: Entry, on: Entry, retestOf: Entry): void {
@@ -65,20 +67,20 @@ export class InspectionChecks {
     if (!known) this.spellings.set(key, { spelling: unit, row });
     else if (known.spelling !== unit && !this.reportedSpellings.has(unit)) {
       this.reportedSpellings.add(unit);
-      this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; row ${known.row} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
+      this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; ${this.rowWords(known.row)} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
     }
     if (typeof on !== 'string') return;
     const readings = JSON.stringify(inspection.values.slice(1));
     const same = this.rowOfReadings.get(readings);
     if (same !== undefined) {
-      this.report('inspection_twice', row, 'unit', unit, `each inspection once; row ${same} is the same in every reading. Take one of them out`);
+      this.report('inspection_twice', row, 'unit', unit, `each inspection once; ${this.rowWords(same)} is the same in every reading. Take one of them out`);
       return;
     }
     this.rowOfReadings.set(readings, row);
     const day = `${key} ${on}`;
     const earlier = this.rowOfDay.get(day);
     if (earlier === undefined) this.rowOfDay.set(day, row);
-    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
+    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; ${this.rowWords(earlier)} is of the same unit and day with other readings`);
   }
 
   private lookAtRises(row: number, value: (name: string) => Entry, troubled: ReadonlySet<string>): void {

@@ -1,4 +1,5 @@
 import { columnLetters } from '../util/column-letters.js';
+import { placeOfRow, rowWords } from '../util/continued-sheets.js';
 import { LONGEST_CELL_TEXT } from '../util/cut-cell-text.js';
 import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
@@ -112,7 +113,7 @@ class TableReader implements InspectionReader {
     this.unitAt = fieldPosition(this.dictionary, 'unit');
     this.pressureUnitAt = fieldPosition(this.dictionary, 'pressure_unit');
     for (const [index, column] of this.columns.entries()) if (column.role === 'field') this.columnAt.set(this.dictionary.fields[column.position]!.name, index);
-    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field));
+    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field), (row) => rowWords(table.sheet, row));
     for (const index of header.repeated) {
       this.report('header_twice', header.row, index, this.columns[index]!.header, 'each column once; the first one was used and this one is kept as a column of yours');
     }
@@ -272,9 +273,10 @@ class TableReader implements InspectionReader {
 
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {
     const origins = this.originsOf.get(row);
-    const origin: CellOrigin | null | undefined = origins ? origins[index] : { row, column: index };
+    const place = placeOfRow(this.sheet, row);
+    const origin: CellOrigin | null | undefined = origins ? origins[index] : { row: place.row, column: index };
     const cell = index < 0 || !origin ? '' : `${columnLetters(origin.column)}${origin.row}`;
-    this.problems.push({ code, sheet: origin?.sheet ?? this.sheet, row: origin?.row ?? row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
+    this.problems.push({ code, sheet: origin?.sheet ?? place.sheet, row: origin?.row ?? place.row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
   }
 }
 

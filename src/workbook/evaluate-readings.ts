@@ -12,6 +12,7 @@ import { HALF_WIDTH } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
 import type { Problem } from '../readings/problem.js';
+import { countedRow } from '../util/continued-sheets.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { askedPeriod, type PeriodOptions } from './asked-period.js';
 import type { BaselineInfo } from './baseline-info.js';
@@ -121,7 +122,8 @@ export async function evaluateReadings(input: ReadingsInput, options: EvaluateOp
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'type or paste at least one row' });
   }
   const strokes = await strokesFor(options, book, source());
-  const problems = [...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => (a.row ?? 0) - (b.row ?? 0)).concat(strokes.problems);
+  const rowOf = ({ sheet, row }: Problem): number => (row === null ? 0 : countedRow(reader.sheet, { sheet, row }));
+  const problems = [...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems].sort((a, b) => rowOf(a) - rowOf(b)).concat(strokes.problems);
   const now = { summary: summariser.result(), source: source() };
   const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
   return { plan, source: now.source, columns: reader.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: reader.notes, asOf: period.to, ...beside };

@@ -1,5 +1,6 @@
 import type { FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
 import { DataQuality, type DataQuestion } from '../../fleet/data-quality.js';
+import { placeOfRow } from '../../util/continued-sheets.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -27,12 +28,13 @@ export function dataQualitySheet({ book, plan, fleet }: SheetContext): SheetPart
   const quality = new DataQuality(plan);
   for (const evaluation of fleet?.evaluations ?? []) quality.add(evaluation);
   const questions = quality.questions();
-  const rows: FillValue[][] = questions.length > 0 ? questions.map(rowOf) : [[fleet ? 'No questions.' : 'None yet.', null, null, null]];
+  const rows: FillValue[][] = questions.length > 0 ? questions.map((question) => rowOf(question, fleet!.source.sheet)) : [[fleet ? 'No questions.' : 'None yet.', null, null, null]];
   sheet.autoFilter = `A${FIRST_ROW - 1}:${columnLetters(COLUMNS.length - 1)}${FIRST_ROW - 1 + rows.length}`;
   setUpPrint(sheet, { titleRows: `1:${FIRST_ROW - 1}` });
   return { fill: { sheet: DATA_QUALITY_SHEET, templateRow: FIRST_ROW, count: rows.length, rows, heightOf: (values) => wrappedHeight(values, COLUMNS) } };
 }
 
-function rowOf({ kind, about, question, rows }: DataQuestion): FillValue[] {
-  return [kind, about.slice(0, 200), question, rows.join(', ')];
+function rowOf({ kind, about, question, rows }: DataQuestion, start: string): FillValue[] {
+  const places = rows.map((row) => placeOfRow(start, row));
+  return [kind, about.slice(0, 200), question, places.map(({ sheet, row }) => (sheet === start ? String(row) : `${row} of ${sheet}`)).join(', ')];
 }
