@@ -40,7 +40,7 @@ const COLUMNS: readonly TableColumn[] = [
 export function limitsSheet({ book, plan, layout }: SheetContext): SheetParts {
   const sheet = book.addWorksheet(LIMITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: 4 }] });
   COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
-  writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings.`, COLUMNS.length);
+  writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings${layout.parts.length > 1 ? ` and on the ${layout.parts.length - 1} sheets on which they go on` : ''}.`, COLUMNS.length);
   sheet.getRow(2).height = 34;
   const definedNames: DefinedName[] = [];
   const name = (row: number, column: string, cell: string): void => void definedNames.push({ name: cellName(cell), reference: `${LIMITS_SHEET}!$${column}$${row}` });

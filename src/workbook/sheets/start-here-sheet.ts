@@ -29,7 +29,7 @@ const LAST = columnLetters(WIDTHS.length - 1);
 
 /** Lays out the sheet Start here: what this is, the cautions, how to enter a row, the legend, how long to hold a test, what each sheet answers. */
 export function startHereSheet(context: SheetContext): SheetParts {
-  const { book, plan, fleet } = context;
+  const { book, plan, layout, fleet } = context;
   const text = textSchema.parse(readPackageJsonFile('workbooks', 'start-here.json'));
   const sheet = book.addWorksheet(START_SHEET, { views: [{ showGridLines: false }] });
   WIDTHS.forEach((width, index) => (sheet.getColumn(index + 1).width = width));
@@ -49,7 +49,7 @@ export function startHereSheet(context: SheetContext): SheetParts {
   for (const { verdict, means } of text.verdicts) page.pair(verdict, means, {}, { ...PALETTE[verdict], bold: true, centre: true });
   page.pair('chance', text.chance);
   page.heading('The sheets');
-  for (const [name, purpose] of sheetPurposes({ baseline: fleet?.baseline != null, severalSets: plan.sets.length > 1, strokes: fleet === null || fleet.strokes != null })) page.pair(name, purpose);
+  for (const [name, purpose] of sheetPurposes({ baseline: fleet?.baseline != null, severalSets: plan.sets.length > 1, strokes: fleet === null || fleet.strokes != null, furtherReadings: layout.parts.slice(1).map(({ sheet: further }) => further) })) page.pair(name, purpose);
   page.pair('Protection', text.protection);
   writeHolds(page, context, text);
   setUpPrint(sheet, { portrait: true });
