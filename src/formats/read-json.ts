@@ -1,5 +1,6 @@
 import type { RawCell, RawRow, RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { wholeLetters } from '../util/whole-letters.js';
 import { capsOf, raiseCap, type JsonCaps } from './input-caps.js';
 
 const QUOTE = 0x22;
@@ -25,7 +26,7 @@ export function readJson(text: string, name: string, changes: Partial<JsonCaps> 
   for (const record of records) for (const key of Object.keys(record)) if (!columns.has(key)) columns.set(key, columns.size);
   if (columns.size > caps.columns) throw beyond(name, 'columns', caps.columns, 'different keys');
   if (columns.size * records.length > caps.cells) throw beyond(name, 'cells', caps.cells, 'inspections times different keys');
-  const rows: RawRow[] = [{ number: 0, cells: [...columns.keys()] }];
+  const rows: RawRow[] = [{ number: 0, cells: [...columns.keys()].map(wholeLetters) }];
   for (const [index, record] of records.entries()) {
     const cells: RawCell[] = new Array<RawCell>(columns.size).fill(null);
     for (const [key, value] of Object.entries(record)) cells[columns.get(key)!] = cellOf(value, () => `${name}, item ${index + 1}, ${key.slice(0, 60)}`, caps);
@@ -59,7 +60,8 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 function cellOf(value: unknown, where: () => string, { fieldLength }: JsonCaps): RawCell {
   if (typeof value === 'string' && value.length > fieldLength) throw beyond(where(), 'fieldLength', fieldLength, 'characters in one value');
   if (value === null || value === undefined) return null;
-  if (typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value))) return value;
+  if (typeof value === 'string') return wholeLetters(value);
+  if (typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value))) return value;
   throw new TreadlebookError({ code: 'input_unreadable', where: where(), what: 'the value is neither text, number, yes/no nor null', mend: 'give one value per column' });
 }
 

@@ -11,6 +11,8 @@ export interface Keying {
   readonly inspections: readonly Inspection[];
   /** Where the cells beyond the header stand, by row, in the order in which they end `extra`. */
   readonly cellsBeyond?: ReadonlyMap<number, readonly string[]>;
+  /** The sheet that the table begins on; empty, or left out, for a table without one. */
+  readonly sheet?: string;
 }
 
 /** Where a column stands in one keying. */

@@ -1,3 +1,4 @@
+import { placeOfRow } from '../util/continued-sheets.js';
 import { CellComparer, type DifferenceKind } from './compare-cells.js';
 import { comparedColumns, type ColumnPlace, type ComparedColumn, type Keying } from './compare-columns.js';
 import { RowComparer } from './compare-rows.js';
@@ -22,7 +23,7 @@ export interface UnmatchedInspection extends InspectionIdentity {
 export interface Difference extends InspectionIdentity {
   readonly row_a: number;
   readonly row_b: number;
-  /** The cells as a spreadsheet names them, such as `D7`; empty where a keying has no such column. */
+  /** The cells as a spreadsheet names them, such as `D7`, or `'Readings 2'!D7` on a sheet on which the table goes on; empty where a keying has no such column. */
   readonly cell_a: string;
   readonly cell_b: string;
   /** The field's name, or the header of a column that is not ours. */
@@ -120,7 +121,9 @@ function placesOf(column: ComparedColumn, a: Keying, b: Keying, inA: Inspection,
 }
 
 function cellName(place: ColumnPlace, keying: Keying, { row, extra }: Inspection): string {
-  if (place.letters !== '') return `${place.letters}${row}`;
+  const { sheet = '' } = keying;
+  const on = placeOfRow(sheet, row);
+  if (place.letters !== '') return `${on.sheet === sheet ? '' : `'${on.sheet}'!`}${place.letters}${on.row}`;
   if (place.extra < 0 || place.extra >= extra.length) return '';
   const ownColumns = keying.columns.filter(({ role }) => role === 'extra').length;
   return keying.cellsBeyond?.get(row)?.[place.extra - ownColumns] ?? '';

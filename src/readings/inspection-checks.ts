@@ -34,6 +34,8 @@ export class InspectionChecks {
   constructor(
     private readonly dictionary: Dictionary,
     private readonly report: ReportField,
+    /** A row in words. */
+    private readonly rowWords: (row: number) => string,
     isPart = false,
   ) {
     this.seenHere = isPart ? new SeenRecorder() : null;
@@ -82,7 +84,7 @@ export class InspectionChecks {
     if (typeof id !== 'string') return;
     this.seenHere?.addId(id, row);
     const first = this.rowOfId.before(fingerprint([id]), row);
-    if (first !== undefined) this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in row ${first} too`);
+    if (first !== undefined) this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in ${this.rowWords(first)} too`);
   }
 
   private lookAtUnit(inspection: Inspection, unit: Entry, on: Entry, retestOf: Entry): void {
@@ -93,18 +95,18 @@ export class InspectionChecks {
     if (!known) this.spellings.set(ownText(key), { spelling: ownText(unit), row });
     else if (known.spelling !== unit && !this.reportedSpellings.has(unit)) {
       this.reportedSpellings.add(unit);
-      this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; row ${known.row} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
+      this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; ${this.rowWords(known.row)} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
     }
     if (typeof on !== 'string') return;
     const readings = fingerprint(inspection.values.slice(1));
     this.seenHere?.addReadings(String(readings), key, on, row, retestOf !== null);
     const same = this.rowOfReadings.before(readings, row);
     if (same !== undefined) {
-      this.report('inspection_twice', row, 'unit', unit, `each inspection once; row ${same} is the same in every reading. Take one of them out`);
+      this.report('inspection_twice', row, 'unit', unit, `each inspection once; ${this.rowWords(same)} is the same in every reading. Take one of them out`);
       return;
     }
     const earlier = this.rowOfDay.before(fingerprint([key, on]), row);
-    if (earlier !== undefined && retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; row ${earlier} is of the same unit and day with other readings`);
+    if (earlier !== undefined && retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; ${this.rowWords(earlier)} is of the same unit and day with other readings`);
   }
 
   private lookAtRises({ row, values }: Inspection, troubled: ReadonlySet<string>): void {

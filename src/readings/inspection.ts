@@ -8,7 +8,7 @@ export type Entry = number | string | boolean | null;
 
 /** One inspection: one row of the readings table. */
 export interface Inspection {
-  /** Row of the sheet, line of the file, or position in a JSON list. */
+  /** Row of the sheet, line of the file, or position in a JSON list. Rows of the sheets on which a table goes on are counted on, see `placeOfRow`. */
   readonly row: number;
   /** What was understood, by position in the dictionary. */
   readonly values: readonly Entry[];

@@ -22,14 +22,15 @@ export interface DateOptions {
 
 const EXPECTED = 'a date such as 2026-03-04 or 4 Mar 2026';
 const MAX_LENGTH = 60;
-const EARLIEST_YEAR = 1900;
+/** Spreadsheet programs disagree about the serials of the days before, for one of them counts a 29 February 1900. */
+const EARLIEST = '1900-03-01';
 
 /**
  * Reads a date: ISO 8601, a spreadsheet's date, a date with the month's English name, or a date of numbers where
  * the order of day and month is given or cannot be mistaken. A time of day is dropped and makes the result
  * not exact; so does a year of two digits.
  *
- * @returns `yyyy-mm-dd`; `null` for a blank cell; an understood `null` for a mark such as `n/a`
+ * @returns `yyyy-mm-dd`, from 1900-03-01 on; `null` for a blank cell; an understood `null` for a mark such as `n/a`
  *
  * @example
  * parseDate('4/3/2026', { order: 'dmy', date1904: false }) // { ok: true, value: '2026-03-04', exact: true }
@@ -63,7 +64,7 @@ function parseSerial(cell: FormattedNumber, options: DateOptions): ParseResult<s
   const kind = dateFormatKind(cell.format);
   if (!kind.date) return notUnderstood(EXPECTED, 'format the cell as a date, or write the date as text: it is formatted as a time');
   const date = cell.value >= 1 || options.date1904 ? serialToIsoDate(cell.value, options.date1904) : null;
-  return date === null ? noSuchDay() : understood(date, Number.isInteger(cell.value));
+  return date === null || date < EARLIEST ? noSuchDay() : understood(date, Number.isInteger(cell.value));
 }
 
 function inOrder(parts: NumericDate, exact: boolean, options: DateOptions): ParseResult<string> {
@@ -120,7 +121,8 @@ function yearFirstToo({ shortYear, separator, first }: NumericDate): boolean {
 }
 
 function existing(year: number, month: number, day: number): string | null {
-  return year < EARLIEST_YEAR ? null : dateFromParts(year, month, day);
+  const date = dateFromParts(year, month, day);
+  return date === null || date < EARLIEST ? null : date;
 }
 
 function noSuchDay(): ParseResult<never> {

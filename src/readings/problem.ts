@@ -19,7 +19,8 @@ export type ProblemCode =
   | 'pressure_in_time'
   | 'position_twice'
   | 'retest_of_unknown'
-  | 'as_found_outdated';
+  | 'as_found_outdated'
+  | 'text_too_long';
 
 /** One cell (or row, or column) of the input that could not be taken as it stood. */
 export interface Problem {
@@ -34,4 +35,12 @@ export interface Problem {
   readonly found: string;
   /** What would have been understood, and how to mend it. */
   readonly expected: string;
+}
+
+/** What is expected of a text that is too long for a cell. */
+export const LONG_EXPECTED = 'at most 32,767 characters, for a cell of a workbook holds no more: it holds the beginning and says that it was cut; CSV and JSON keep the whole';
+
+/** What is told of a text that is too long for a cell. */
+export function longFound(text: string): string {
+  return `${text.slice(0, 60)}… (${text.length} characters)`;
 }

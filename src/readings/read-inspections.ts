@@ -1,4 +1,6 @@
 import { columnLetters } from '../util/column-letters.js';
+import { placeOfRow, rowWords } from '../util/continued-sheets.js';
+import { LONGEST_CELL_TEXT } from '../util/cut-cell-text.js';
 import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
 import { CellReader } from './cell-reader.js';
@@ -15,7 +17,7 @@ import type { SeenRows } from './seen-rows.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
-import type { Problem, ProblemCode } from './problem.js';
+import { LONG_EXPECTED, longFound, type Problem, type ProblemCode } from './problem.js';
 import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
 import type { UnplacedOnSheet } from './shape-table.js';
 import { unitKey } from './unit-key.js';
@@ -138,10 +140,11 @@ class TableReader implements InspectionReader {
     const unitField = this.dictionary.fields[fieldPosition(this.dictionary, 'pressure_unit')]!;
     this.unitReader = new CellReader((cell, context) => ({ read: readEntry(unitField, cell, context), found: null }));
     for (const [index, column] of this.columns.entries()) if (column.role === 'field') this.columnAt.set(this.dictionary.fields[column.position]!.name, index);
-    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field), options.isPart === true);
+    this.checks = new InspectionChecks(this.dictionary, (code, row, field, found, expected) => this.report(code, row, this.columnAt.get(field) ?? -1, found, expected, field), (row) => rowWords(table.sheet, row), options.isPart === true);
     for (const index of header.repeated) {
       this.report('header_twice', header.row, index, this.columns[index]!.header, 'each column once; the first one was used and this one is kept as a column of yours');
     }
+    for (const [index, { header: text }] of this.columns.entries()) if (text.length > LONGEST_CELL_TEXT) this.reportLong(header.row, index, text);
     for (const [index, column] of this.columns.entries()) {
       if (column.role !== 'field' || column.how !== 'assumed') continue;
       const { name } = this.dictionary.fields[column.position]!;
@@ -224,6 +227,7 @@ class TableReader implements InspectionReader {
     const kept = this.keptTexts(row);
     for (const [index, column] of this.columns.entries()) {
       const cell = row.cells[index] ?? null;
+      if (typeof cell === 'string' && cell.length > LONGEST_CELL_TEXT) this.reportLong(row.number, index, cell);
       if (column.role === 'extra') extra.push(this.from1900(cell));
       if (column.role !== 'field') continue;
       const field = fields[column.position]!;
@@ -325,16 +329,23 @@ class TableReader implements InspectionReader {
     for (let index = this.columns.length; index < row.cells.length; index++) {
       const cell = row.cells[index] ?? null;
       if (isBlank(cell)) continue;
+      if (typeof cell === 'string' && cell.length > LONGEST_CELL_TEXT) this.reportLong(row.number, index, cell);
       this.report('cells_beyond_header', row.number, index, foundText(cell), 'no more cells than the header has; give the column a name or move the cell', '');
       extra.push(this.from1900(cell));
     }
   }
 
+  private reportLong(row: number, index: number, text: string): void {
+    const column = this.columns[index];
+    this.report('text_too_long', row, index, longFound(text), LONG_EXPECTED, column?.role === 'field' ? this.dictionary.fields[column.position]!.name : undefined);
+  }
+
   private report(code: ProblemCode, row: number, index: number, found: string, expected: string, column?: string): void {
     const origins = this.originsOf.get(row);
-    const origin: CellOrigin | null | undefined = origins ? origins[index] : { row, column: index };
+    const place = placeOfRow(this.sheet, row);
+    const origin: CellOrigin | null | undefined = origins ? origins[index] : { row: place.row, column: index };
     const cell = index < 0 || !origin ? '' : `${columnLetters(origin.column)}${origin.row}`;
-    this.problems.push({ code, sheet: origin?.sheet ?? this.sheet, row: origin?.row ?? row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
+    this.problems.push({ code, sheet: origin?.sheet ?? place.sheet, row: origin?.row ?? place.row, column: column ?? this.columns[index]?.header ?? '', cell, found, expected });
   }
 }
 

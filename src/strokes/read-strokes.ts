@@ -3,9 +3,10 @@ import { parseAsFound } from '../readings/as-found-text.js';
 import type { ColumnRole, Header } from '../readings/find-header.js';
 import { isTotalsRow } from '../readings/inspection-checks.js';
 import { provenDateOrder } from '../readings/parse-date.js';
-import type { Problem, ProblemCode } from '../readings/problem.js';
+import { LONG_EXPECTED, longFound, type Problem, type ProblemCode } from '../readings/problem.js';
 import { UNSTORED, UNSTORED_MEND } from '../readings/unstored-words.js';
 import { columnLetters } from '../util/column-letters.js';
+import { LONGEST_CELL_TEXT } from '../util/cut-cell-text.js';
 import { plainValue, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { lengthUnitIn, type LengthUnit } from './length-units.js';
@@ -121,6 +122,9 @@ class TableReader {
     const cells = Object.fromEntries([...this.columnAt].map(([field, index]) => [field, row.cells[index] ?? null])) as Partial<Record<StrokeField, RawCell>>;
     const read = readStrokeRow(cells, this.context);
     for (const [field, index] of this.columnAt) if (row.unstored?.includes(index)) this.report('not_understood', row.number, index, UNSTORED, UNSTORED_MEND, field);
+    for (const [index, cell] of row.cells.entries()) {
+      if (typeof cell === 'string' && cell.length > LONGEST_CELL_TEXT) this.report('text_too_long', row.number, index, longFound(cell), LONG_EXPECTED);
+    }
     for (const { field, code, expected } of read.troubles) this.report(code, row.number, this.columnAt.get(field) ?? -1, strokeCellText(cells[field] ?? null), expected, field);
     const stroke: Stroke = { row: row.number, entries: read.entries, asFound: this.withKept(row, cells, read), extra: this.columns.flatMap((column, index) => (column.role === 'extra' ? [row.cells[index] ?? null] : [])) };
     this.check(stroke);

@@ -4,6 +4,7 @@ import type { ColumnRole } from '../readings/find-header.js';
 import { layOutReadings } from './readings-layout.js';
 import type { EvaluatedRows, SheetContext } from './sheet-context.js';
 import { SHEETS } from './sheets/index.js';
+import { strokesThatFit } from './strokes-that-fit.js';
 import { newBook } from './new-book.js';
 import { templateOf } from './template-of.js';
 
@@ -22,6 +23,8 @@ export interface BuildOptions {
   readonly blankRows: number;
   /** Names of computed columns that are not shown. */
   readonly hidden?: ReadonlySet<string>;
+  /** The most rows of readings on one sheet; as many as it holds when left out. */
+  readonly rowsPerSheet?: number;
   /** Leaves out every stored result, for a twin that a spreadsheet program is to compute. */
   readonly withoutResults?: boolean;
 }
@@ -31,27 +34,28 @@ export interface BuildOptions {
  * The same input gives the same bytes.
  */
 export async function* buildWorkbook(options: BuildOptions): AsyncGenerator<Uint8Array, void, undefined> {
-  const { plan, fleet } = options;
+  const { plan, rowsPerSheet } = options;
+  const fleet = withStrokesThatFit(options.fleet, rowsPerSheet);
   const book = newBook();
   const rowCount = fleet ? Math.max(1, fleet.evaluations.length) : options.blankRows;
-  const context: SheetContext = {
-    book,
-    plan,
-    layout: layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount, ...(options.hidden ? { hidden: options.hidden } : {}) }),
-    fleet,
-    live: fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && countsAll(fleet)),
-  };
+  const layout = layOutReadings({ plan, fileColumns: options.fileColumns, overflow: options.overflow, rowCount, rowsPerSheet, ...(options.hidden ? { hidden: options.hidden } : {}) });
+  const live = fleet === null || (fleet.evaluations.length <= MOST_LIVE_INSPECTIONS && layout.parts.length === 1 && countsAll(fleet));
+  const context: SheetContext = { book, plan, layout, fleet, live, mostLines: rowsPerSheet };
   const fills: SheetFill[] = [];
   const charts: ChartPart[] = [];
   const definedNames: DefinedName[] = [];
   for (const build of SHEETS) {
     const parts = build(context);
-    if (parts.fill) fills.push(parts.fill);
+    if (parts.fill) fills.push(parts.fill, ...(parts.continued ?? []));
     charts.push(...(parts.charts ?? []));
     definedNames.push(...(parts.definedNames ?? []));
   }
   const template = await templateOf(book);
   yield* assembleXlsx({ template, fills, charts, definedNames, withoutResults: options.withoutResults });
+}
+
+function withStrokesThatFit(fleet: EvaluatedRows | null, most: number | undefined): EvaluatedRows | null {
+  return fleet?.strokes ? { ...fleet, strokes: strokesThatFit(fleet.strokes, most) } : fleet;
 }
 
 /** Formulas count every inspection on Readings, so that they cannot stand for a period. */

@@ -1,6 +1,5 @@
 import type { Field } from '../readings/field.js';
 import { PAPER_COLUMNS, paperTextHeight, printedHeight, type PaperCell, type PaperRow } from './paper-page.js';
-import { safeText } from './safe-text.js';
 import { textWidth } from './text-lines.js';
 
 /** Columns of a box for one reading: six of them fill a row; narrower where a seventh would stand alone. */
@@ -25,7 +24,7 @@ export function boxRows(fields: readonly Field[], pageWidth: number, border: 'bo
   for (const field of fields) {
     const span = spanOf(field, pageWidth, box);
     if (at + span > PAPER_COLUMNS) end();
-    const label = safeText(labelOf(field));
+    const label = labelOf(field);
     labels.push({ at, span, value: label, look: { size: LABEL_SIZE, vertical: 'bottom' } });
     pens.push({ at, span, value: choicesOf(field), look: { size: CHOICE_SIZE, border, vertical: field.never ? 'bottom' : 'middle', horizontal: field.never ? 'right' : 'left' } });
     height = Math.max(height, paperTextHeight(label, span, pageWidth, { size: LABEL_SIZE }));
@@ -41,7 +40,7 @@ function labelOf({ title, kind }: Field): string {
 
 /** What stands in a box to be ticked; null where something is to be written. */
 function choicesOf({ choices, kind, never }: Field): string | null {
-  if (choices) return safeText(choices.map((choice) => `${TICK}\u00a0${choice.replaceAll(' ', '\u00a0')}`).join('  '));
+  if (choices) return choices.map((choice) => `${TICK}\u00a0${choice.replaceAll(' ', '\u00a0')}`).join('  ');
   if (kind === 'yes_no') return `${TICK}\u00a0yes   ${TICK}\u00a0no`;
   return never ? `${TICK}\u00a0never` : null;
 }

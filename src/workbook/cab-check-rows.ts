@@ -5,7 +5,6 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { VERDICTS } from '../limits/verdict.js';
 import { limitWords } from './limit-words.js';
 import { paperTextHeight, type PaperCell, type PaperLook, type PaperRow } from './paper-page.js';
-import { safeText } from './safe-text.js';
 import type { FormulaText } from './text-formula.js';
 
 /** Where the parts of a check stand, in columns of the page. */
@@ -30,11 +29,11 @@ export function checkRows(plan: LimitPlan, check: CheckPlan, pageWidth: number):
   const lines = check.alternatives.map((alternative) => {
     const limit = limitWords(plan, alternative, shared.size > 1 ? remarks(check, alternative.check) : '');
     const { citation, status } = alternative.check.source;
-    const source = safeText(`${citation} [${status}]`);
+    const source = `${citation} [${status}]`;
     return { limit, source, height: Math.max(paperTextHeight(limit.text, LIMIT.span, pageWidth, LIMIT_LOOK), paperTextHeight(source, sourceSpan, pageWidth, SMALL)) };
   });
   const down = lines.length;
-  const title = safeText(check.title + (shared.size === 1 ? [...shared][0]! : ''));
+  const title = check.title + (shared.size === 1 ? [...shared][0]! : '');
   const lacking = Math.max(LEAST_HEIGHT, paperTextHeight(title, TITLE.span, pageWidth, TITLE_LOOK)) - lines.reduce((sum, { height }) => sum + height, 0);
   return lines.map(({ limit, source, height }, index): PaperRow => {
     const cells: PaperCell[] = [{ ...LIMIT, value: limitValue(limit), look: LIMIT_LOOK }, { at: SOURCE.at, span: sourceSpan, value: source, look: SMALL }];
@@ -60,5 +59,5 @@ function resultUnit({ measure, alternatives }: CheckPlan): string | null {
 }
 
 function limitValue({ text, formula }: FormulaText): CellValue {
-  return formula === null ? safeText(text) : { formula, result: text };
+  return formula === null ? text : { formula, result: text };
 }

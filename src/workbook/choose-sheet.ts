@@ -1,10 +1,11 @@
-import type { XlsxBook } from '../formats/read-xlsx.js';
+import type { XlsxBook, XlsxSheet } from '../formats/read-xlsx.js';
 import { readInspections, type InspectionReader, type ReadOptions } from '../readings/read-inspections.js';
 import { joinShapedTables, shapeTable, type ShapedTable } from '../readings/shape-table.js';
 import { isStrokeTable } from '../strokes/read-strokes.js';
 import { nearestName } from '../util/nearest-name.js';
 import type { RawTable } from '../util/raw-table.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
+import { continuedTable, sheetNamed } from './continued-readings.js';
 
 /** The readings of a workbook, and what else it holds. */
 export interface ChosenSheet {
@@ -26,23 +27,27 @@ function readShaped({ table, unplaced, notes, extras }: ShapedTable, options: Re
 }
 
 /**
- * Reads the sheet that was asked for, else `Readings`, else the first in sight that holds readings. Forms that stand on a
+ * Reads the sheet that was asked for, else `Readings`, with the sheets on which its table goes on, else the first in sight that holds readings. Forms that stand on a
  * sheet each are read together.
  *
  * @throws TreadlebookError `input_unreadable` when there is no such sheet; `header_missing`, `input_empty`
  */
 export async function chooseSheet(book: XlsxBook, wanted: string | undefined, options: ReadOptions): Promise<ChosenSheet> {
-  const find = (name: string): RawTable | undefined => book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase())?.table();
   if (wanted !== undefined) {
-    const table = find(wanted);
-    if (table) return { reader: await readTable(table, options), otherSheets: [] };
+    const sheet = sheetNamed(book, wanted);
+    if (sheet) return continued(book, sheet, options);
     const names = book.sheets.map((sheet) => sheet.name);
     const near = nearestName(wanted, names);
     throw new TreadlebookError({ code: 'input_unreadable', where: options.name, what: `there is no sheet ${JSON.stringify(wanted)}`, mend: `${near ? `did you mean ${near}? The` : 'the'} sheets are ${names.join(', ')}` });
   }
-  const own = find('Readings');
-  if (own) return { reader: await readTable(own, options), otherSheets: [] };
-  return firstInSight(book, options);
+  const own = sheetNamed(book, 'Readings');
+  return own ? continued(book, own, options) : firstInSight(book, options);
+}
+
+/** Reads a sheet, and those on which its table goes on. */
+async function continued(book: XlsxBook, sheet: XlsxSheet, options: ReadOptions): Promise<ChosenSheet> {
+  const { table, apart } = await continuedTable(book, sheet, options);
+  return { reader: await readTable(table, options), otherSheets: apart };
 }
 
 async function firstInSight(book: XlsxBook, options: ReadOptions): Promise<ChosenSheet> {

@@ -3,6 +3,7 @@ import type { Keying } from '../readings/compare-columns.js';
 import { fieldDictionary } from '../readings/dictionary.js';
 import type { Inspection } from '../readings/inspection.js';
 import type { Problem } from '../readings/problem.js';
+import { countedRow } from '../util/continued-sheets.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { extraCell } from './cell-values.js';
 import { openReadings, type OpenedReadings, type OpenOptions } from './open-readings.js';
@@ -65,7 +66,7 @@ async function keyingOf({ reader, source, otherSheets }: OpenedReadings, onProgr
   if (inspections.length === 0) {
     throw new TreadlebookError({ code: 'input_empty', where: source().name, what: 'there is no inspection below the header', mend: 'check that this is the right file' });
   }
-  return { keying: { columns: reader.columns, inspections, cellsBeyond: cellsBeyondHeader(reader.problems) }, source: { ...source(), sheets_not_read: otherSheets } };
+  return { keying: { columns: reader.columns, inspections, cellsBeyond: cellsBeyondHeader(reader.problems, reader.sheet), sheet: reader.sheet }, source: { ...source(), sheets_not_read: otherSheets } };
 }
 
 function pathOf(input: Input): string {
@@ -78,13 +79,14 @@ function isTableFile(name: string): boolean {
 }
 
 /** The cells that rows ran over into, by row. */
-function cellsBeyondHeader(problems: readonly Problem[]): Map<number, string[]> {
+function cellsBeyondHeader(problems: readonly Problem[], start: string): Map<number, string[]> {
   const cells = new Map<number, string[]>();
-  for (const { code, row, cell } of problems) {
+  for (const { code, sheet, row, cell } of problems) {
     if (code !== 'cells_beyond_header' || row === null) continue;
-    const ofRow = cells.get(row);
+    const number = countedRow(start, { sheet, row });
+    const ofRow = cells.get(number);
     if (ofRow) ofRow.push(cell);
-    else cells.set(row, [cell]);
+    else cells.set(number, [cell]);
   }
   return cells;
 }

@@ -4,7 +4,6 @@ import { setUpPrint, styleCell, type CellLook } from './cell-styles.js';
 import type { ComparedReadings } from './compare-readings.js';
 import { PALETTE } from './palette.js';
 import { programVersion } from './program-version.js';
-import { safeText } from './safe-text.js';
 import { writeHeader, writeRow, writeTitle, type TableColumn } from './write-table.js';
 
 const WIDTHS = [32, 28, 28, 13, 16] as const;
@@ -37,7 +36,7 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
     styleCell(head, { ...PALETTE.header, bold: true, line: true, top: true });
     for (const [index, value] of values.entries()) {
       const cell = sheet.getCell(`${'BC'[index]!}${row}`);
-      cell.value = typeof value === 'string' ? safeText(value) : value;
+      cell.value = value;
       styleCell(cell, { line: true, wrap: true, top: true, format: '#,##0', ...look });
       cell.alignment = { ...cell.alignment, horizontal: 'left' };
     }
@@ -74,7 +73,7 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
   for (const one of compared.columns) {
     row += 1;
     const share: CellValue = { formula: `ROUNDDOWN(C${row}/B${row},4)`, result: cutShare(one.agreement) };
-    writeRow(sheet, row, COLUMNS, [safeText(shorten(one.column)), one.compared_cells, one.agreeing_cells, { formula: `B${row}-C${row}`, result: one.differences }, share]);
+    writeRow(sheet, row, COLUMNS, [shorten(one.column), one.compared_cells, one.agreeing_cells, { formula: `B${row}-C${row}`, result: one.differences }, share]);
     if (one.column.length > WIDTHS[0]) sheet.getRow(row).height = 3 + 13 * Math.min(6, Math.ceil(one.column.length / WIDTHS[0]));
     if (one.differences > 0) styleCell(sheet.getCell(`D${row}`), { ...PALETTE.recheck, bold: true, line: true, top: true, format: '#,##0' });
   }

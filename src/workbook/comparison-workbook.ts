@@ -7,7 +7,6 @@ import { setUpPrint, styleCell } from './cell-styles.js';
 import type { ComparedReadings } from './compare-readings.js';
 import { comparisonSummarySheet } from './comparison-summary-sheet.js';
 import { PALETTE } from './palette.js';
-import { safeText } from './safe-text.js';
 import type { WorkbookOptions } from './write-workbook.js';
 import { writeHeader, writeTitle, wrappedHeight, type TableColumn } from './write-table.js';
 import { newBook } from './new-book.js';
@@ -102,7 +101,7 @@ function unmatchedRow(which: string, one: UnmatchedInspection, what: string): Fi
 function tableSheet(book: Workbook, name: string, explanation: string, columns: readonly TableColumn[], lines: number): Worksheet {
   const sheet = book.addWorksheet(name, { views: [{ state: 'frozen', ySplit: HEADER_ROW }] });
   for (const [index, { width }] of columns.entries()) sheet.getColumn(index + 1).width = width;
-  writeTitle(sheet, name, safeText(explanation), columns.length);
+  writeTitle(sheet, name, explanation, columns.length);
   sheet.getRow(2).height = wrappedHeight([explanation], [{ title: '', width: columns.reduce((sum, { width }) => sum + width, 0) }]) + 5;
   writeHeader(sheet, HEADER_ROW, columns);
   for (const [index, { look }] of columns.entries()) styleCell(sheet.getCell(`${columnLetters(index)}${HEADER_ROW + 1}`), { line: true, wrap: true, ...look });

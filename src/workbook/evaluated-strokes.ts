@@ -15,4 +15,6 @@ export interface EvaluatedStrokes {
   readonly columns: readonly ColumnRole[];
   readonly evaluation: StrokeEvaluation;
   readonly source: StrokesSource;
+  /** How many strokes a workbook's sheet has no rows for. */
+  readonly leftOut?: number;
 }

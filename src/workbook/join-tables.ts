@@ -4,6 +4,7 @@ import { joinColumns } from '../readings/join-columns.js';
 import type { Problem } from '../readings/problem.js';
 import { repeatsBetween } from '../readings/repeats-between.js';
 import { columnLetters } from '../util/column-letters.js';
+import { countedRow, placeOfRow } from '../util/continued-sheets.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { leftAloneIn, type LeftAlone } from './left-alone.js';
 import type { OpenedReadings } from './open-readings.js';
@@ -71,21 +72,41 @@ function leftAlone({ book, otherSheets, reader }: OpenedTable): LeftAlone {
 }
 
 function problemsOf(table: OpenedTable): Problem[] {
+  return inOrder(ownProblems(table)).map(({ problem }) => problem);
+}
+
+/** A problem, and its row as the rows of its table are counted on from sheet to sheet. */
+interface PlacedProblem {
+  readonly problem: Problem;
+  readonly row: number | null;
+}
+
+function ownProblems(table: OpenedTable): PlacedProblem[] {
   const { otherSheets, reader } = table;
-  return inOrder([...leftAlone(table).problems, ...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems]);
+  const all = [...leftAlone(table).problems, ...otherSheets.map((sheet) => sheetNotRead(sheet)), ...reader.problems];
+  return all.map((problem) => ({ problem, row: problem.row === null ? null : countedRow(reader.sheet, { sheet: problem.sheet, row: problem.row }) }));
 }
 
 function problemsOfAll(tables: readonly OpenedTable[], isTaken: (index: number, row: number | null) => boolean): Problem[] {
-  const labels = tables.map(({ reader, source }) => [source().name, reader.sheet].filter((part) => part !== '').join(', '));
-  const between = repeatsBetween(tables.map(({ reader }, index) => ({ name: labels[index]!, seen: reader.seen() })));
+  const between = repeatsBetween(tables.map((table) => ({ rowWords: (row) => rowOfTable(table, row), seen: table.reader.seen() })));
   return tables.flatMap((table, index) => {
-    const { name } = table.source();
-    const own = problemsOf(table).map((problem): Problem => ({ ...problem, sheet: problem.sheet === table.reader.sheet ? labels[index]! : [name, problem.sheet].filter((part) => part !== '').join(', ') }));
-    const shared = between.filter((repeat) => repeat.table === index).map(({ code, row, field, found, expected }): Problem => {
-      return { code, sheet: labels[index]!, row, column: field, cell: cellOf(table, field, row), found, expected };
+    const own = ownProblems(table).map(({ problem, row }): PlacedProblem => ({ problem: { ...problem, sheet: label(table, problem.sheet) }, row }));
+    const shared = between.filter((repeat) => repeat.table === index).map(({ code, row, field, found, expected }): PlacedProblem => {
+      const place = placeOfRow(table.reader.sheet, row);
+      return { problem: { code, sheet: label(table, place.sheet), row: place.row, column: field, cell: cellOf(table, field, place.row), found, expected }, row };
     });
-    return inOrder([...own, ...shared]).filter(({ row }) => isTaken(index, row));
+    return inOrder([...own, ...shared].filter(({ row }) => isTaken(index, row))).map(({ problem }) => problem);
   });
+}
+
+/** The name of a file, with the sheet if it has one. */
+function label({ source }: OpenedTable, sheet: string): string {
+  return [source().name, sheet].filter((part) => part !== '').join(', ');
+}
+
+function rowOfTable(table: OpenedTable, row: number): string {
+  const place = placeOfRow(table.reader.sheet, row);
+  return `row ${place.row} of ${label(table, place.sheet)}`;
 }
 
 /** The cell of a field; none where the table was put together from other cells. */
@@ -94,6 +115,6 @@ function cellOf({ reader }: OpenedTable, field: string, row: number): string {
   return at < 0 || reader.isReshaped ? '' : `${columnLetters(at)}${row}`;
 }
 
-function inOrder(problems: readonly Problem[]): Problem[] {
+function inOrder(problems: readonly PlacedProblem[]): PlacedProblem[] {
   return problems.toSorted((a, b) => (a.row ?? 0) - (b.row ?? 0));
 }

@@ -6,6 +6,28 @@ import type { Field } from '../readings/field.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { AS_FOUND } from '../readings/table-names.js';
 import { columnLetters } from '../util/column-letters.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { continuedSheet, ROWS_OF_SHEET } from '../util/continued-sheets.js';
+
+/** The sheet's name. */
+export const READINGS_SHEET = 'Readings';
+
+/** Row of the names; data begin below it. */
+const NAME_ROW = 3;
+/** The most rows of data on one sheet. */
+const MOST_ROWS = ROWS_OF_SHEET - NAME_ROW;
+
+/** A sheet of readings: the first, or one on which they go on. */
+export interface ReadingsPart {
+  readonly sheet: string;
+  /** 1 for the sheet Readings, 2 for Readings 2, and so on. */
+  readonly part: number;
+  /** How many inspections stand on the sheets before it. */
+  readonly before: number;
+  /** How many rows of data it has. */
+  readonly rowCount: number;
+  readonly lastRow: number;
+}
 
 /** One column of the sheet Readings. */
 export type SheetColumn =
@@ -20,8 +42,10 @@ export interface ReadingsLayout {
   /** Row of the names, which is the header for reading back; data begin below it. */
   readonly nameRow: number;
   readonly firstRow: number;
-  /** How many rows of data there are. */
+  /** How many rows of data there are, on all sheets together. */
   readonly rowCount: number;
+  /** The sheets that they stand on, all with the same columns and the same rows above. */
+  readonly parts: readonly ReadingsPart[];
   /** Letters of the column that holds a field, a computed column (by id) or `as_found`. */
   readonly lettersOf: (name: string) => string | null;
   /** The field of a name that has an entry column. */
@@ -38,6 +62,8 @@ export interface LayoutOptions {
   /** Columns without a header that rows ran over into. */
   readonly overflow: number;
   readonly rowCount: number;
+  /** The most rows of data on one sheet; as many as it holds when left out. */
+  readonly rowsPerSheet?: number;
   /** Names of computed columns that are not shown. */
   readonly hidden?: ReadonlySet<string>;
 }
@@ -46,7 +72,7 @@ export interface LayoutOptions {
  * Lays out the sheet Readings: the verdict first, so that it is in sight while typing; then the entry columns in the
  * order of the file, with the columns it lacks at their usual place; then the computed columns by band.
  */
-export function layOutReadings({ plan, fileColumns, overflow, rowCount, hidden }: LayoutOptions): ReadingsLayout {
+export function layOutReadings({ plan, fileColumns, overflow, rowCount, rowsPerSheet, hidden }: LayoutOptions): ReadingsLayout {
   const { dictionary } = plan;
   const entries = entryColumns(plan, fileColumns, overflow);
   const computed = plan.columns.map((column, index): SheetColumn => ({ part: 'computed', column, index })).filter((column) => column.part !== 'computed' || !hidden?.has(column.column.id));
@@ -61,13 +87,25 @@ export function layOutReadings({ plan, fileColumns, overflow, rowCount, hidden }
   }
   return {
     columns,
-    nameRow: 3,
-    firstRow: 4,
+    nameRow: NAME_ROW,
+    firstRow: NAME_ROW + 1,
     rowCount,
+    parts: readingsParts(rowCount, rowsPerSheet),
     lettersOf: (name) => letters.get(name) ?? null,
     fieldOf: (name) => dictionary.fields[fieldPosition(dictionary, name)]!,
     entrySpan: { first: columnLetters(1), last: columnLetters(entries.length + 1) },
   };
+}
+
+/** The sheets that so many rows stand on: each is full but the last. */
+function readingsParts(rowCount: number, rowsPerSheet = MOST_ROWS): ReadingsPart[] {
+  if (!Number.isInteger(rowsPerSheet) || rowsPerSheet < 1 || rowsPerSheet > MOST_ROWS) {
+    throw new TreadlebookError({ code: 'usage', where: 'rowsPerSheet', what: `${rowsPerSheet} is no number of rows for a sheet of readings`, mend: `give a whole number from 1 to ${MOST_ROWS}` });
+  }
+  return Array.from({ length: Math.max(1, Math.ceil(rowCount / rowsPerSheet)) }, (_, index) => {
+    const rows = Math.min(rowsPerSheet, rowCount - index * rowsPerSheet);
+    return { sheet: continuedSheet(READINGS_SHEET, index + 1), part: index + 1, before: index * rowsPerSheet, rowCount: rows, lastRow: NAME_ROW + rows };
+  });
 }
 
 function entryColumns(plan: LimitPlan, fileColumns: readonly ColumnRole[], overflow: number): SheetColumn[] {

@@ -1,5 +1,4 @@
 import { PAPER_COLUMNS, paperTextHeight, type PaperCell, type PaperRow } from './paper-page.js';
-import { safeText } from './safe-text.js';
 
 /** A named value of a report. */
 export interface ReportItem {
@@ -17,9 +16,9 @@ const VERY_LONG = 50;
 const LONGEST = 900;
 const CUT = '… (cut; the whole stands in the source)';
 
-/** A text as a report shows it: fit for a cell, and cut where it would fill the page. */
+/** A text as a report shows it: cut where it would fill the page. */
 export function reportText(text: string): string {
-  return safeText(text.length > LONGEST ? text.slice(0, LONGEST) + CUT : text);
+  return text.length > LONGEST ? text.slice(0, LONGEST) + CUT : text;
 }
 
 /** Named values side by side, six to a row: the name in small type, the value below it. */

@@ -1,4 +1,5 @@
 import type { Evaluation } from '../fleet/evaluation.js';
+import { placeOfRow } from '../util/continued-sheets.js';
 import { WHERE_TO_LOOK } from '../limits/where-to-look-tree.js';
 import { cautionRows, withoutCautions } from './caution-rows.js';
 import type { EvaluatedFleet } from './evaluate-readings.js';
@@ -26,7 +27,8 @@ export function reportRows({ fleet, evaluation, earlier, changedLimits }: Report
   const { plan, source, columns, problems } = fleet;
   const { inspection } = evaluation;
   const places = evaluation.computed[plan.columns.findIndex(({ id }) => id === WHERE_TO_LOOK)];
-  const ofRow = problems.filter(({ row }) => row === evaluation.row);
+  const place = placeOfRow(source.sheet, evaluation.row);
+  const ofRow = problems.filter(({ sheet, row }) => row === place.row && (sheet === place.sheet || place.sheet === source.sheet));
   const own = ownColumnItems(columns, inspection);
   return [
     { height: 22, cells: [{ at: 0, span: PAPER_COLUMNS, value: reportText(`Inspection report: ${evaluation.unit ?? ''}, ${evaluation.inspected_on ?? ''}`), look: { size: 14, bold: true, vertical: 'middle', wrap: false } }] },
@@ -48,7 +50,7 @@ export function reportRows({ fleet, evaluation, earlier, changedLimits }: Report
     headingRow('Inspections of this unit before it'),
     ...(earlier.length === 0 ? [wholeRow('None in this table.', SMALL, pageWidth)] : earlier.map((one) => wholeRow(earlierLine(one), { ...SMALL, wrap: true }, pageWidth))),
     headingRow('Source'),
-    wholeRow(`${source.name}${source.sheet === '' ? '' : `, sheet ${source.sheet}`}, row ${evaluation.row}. SHA-256 of its bytes: ${source.sha256}`, NOTE, pageWidth),
+    wholeRow(`${source.name}${place.sheet === '' ? '' : `, sheet ${place.sheet}`}, row ${place.row}. SHA-256 of its bytes: ${source.sha256}`, NOTE, pageWidth),
     wholeRow(`Limit set ${plan.set.id}, SHA-256 of its canonical JSON: ${plan.sha256}. Treadlebook ${programVersion()}. Chance within limit: JCGM 106, from how finely the gauge can be read.`, NOTE, pageWidth),
     { height: 28, cells: [{ at: 0, span: 22, value: 'Signature', look: { ...NOTE, vertical: 'bottom', border: 'under' } }, { at: 24, span: 12, value: 'Date', look: { ...NOTE, vertical: 'bottom', border: 'under' } }] },
   ];

@@ -20,6 +20,8 @@ export interface SheetContext {
   readonly fleet: EvaluatedRows | null;
   /** True when the summary sheets are live formulas over Readings. */
   readonly live: boolean;
+  /** The most lines of a list that does not go on; as many as a sheet holds when left out. */
+  readonly mostLines?: number;
 }
 
 /** The evaluated inspections and what was found on the way. */
@@ -44,6 +46,8 @@ export interface EvaluatedRows {
 /** What a sheet leaves to the assembler: rows to be streamed, and charts. */
 export interface SheetParts {
   readonly fill?: SheetFill;
+  /** The rows of the sheets on which this one goes on. */
+  readonly continued?: readonly SheetFill[];
   readonly charts?: readonly ChartPart[];
   readonly definedNames?: readonly DefinedName[];
 }

@@ -1,9 +1,11 @@
+import { READINGS_SHEET } from './readings-layout.js';
+
 /** A sheet of the workbook, and the question that it answers. */
 interface SheetPurpose {
   readonly sheet: string;
   readonly question: string;
   /** What it is there for; left out where it always is. */
-  readonly only?: keyof WorkbookParts;
+  readonly only?: 'baseline' | 'severalSets' | 'strokes';
 }
 
 /** What a workbook may hold beside what every one does. */
@@ -11,6 +13,8 @@ export interface WorkbookParts {
   readonly baseline: boolean;
   readonly severalSets: boolean;
   readonly strokes: boolean;
+  /** The sheets of readings after the first; none when left out. */
+  readonly furtherReadings?: readonly string[];
 }
 
 /** The sheets in their order. README shows the same table. */
@@ -41,5 +45,6 @@ export const EVERY_PART: WorkbookParts = { baseline: true, severalSets: true, st
  * @example [...sheetPurposes({ baseline: false, severalSets: false, strokes: true }).keys()][7] // 'Strokes'
  */
 export function sheetPurposes(parts: WorkbookParts): ReadonlyMap<string, string> {
-  return new Map(PURPOSES.flatMap(({ sheet, question, only }) => (only === undefined || parts[only] ? [[sheet, question] as const] : [])));
+  const further = (parts.furtherReadings ?? []).map((sheet) => [sheet, 'The same of the inspections for which the sheet before has no more rows.'] as const);
+  return new Map(PURPOSES.flatMap(({ sheet, question, only }) => (only === undefined || parts[only] ? [[sheet, question] as const, ...(sheet === READINGS_SHEET ? further : [])] : [])));
 }

@@ -8,7 +8,7 @@ import type { StrokeNumbers } from '../strokes/stroke-numbers.js';
 import type { StrokeResult } from '../strokes/stroke-result.js';
 import type { Stroke, StrokeEntry, StrokeField } from '../strokes/stroke.js';
 import type { VehicleStrokes } from '../strokes/vehicle-strokes.js';
-import { extraCell } from './cell-values.js';
+import { extraCell, foundThatFit } from './cell-values.js';
 import type { StrokeColumnId } from './strokes-columns.js';
 import type { StrokesLayout } from './strokes-layout.js';
 
@@ -40,7 +40,7 @@ export function* strokesRows(layout: StrokesLayout, strokes: readonly Stroke[], 
         case 'extra':
           return extraCell(stroke?.extra[column.index]);
         case 'as_found':
-          return stroke && stroke.asFound.size > 0 ? formatAsFound(stroke.asFound) : null;
+          return stroke && stroke.asFound.size > 0 ? formatAsFound(foundThatFit(stroke.asFound)) || null : null;
         case 'gap':
           return null;
         case 'computed':

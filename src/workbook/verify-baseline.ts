@@ -3,7 +3,6 @@ import { compareFleets, type SummarisedFleet } from '../fleet/compare-fleets.js'
 import type { FailRate } from '../fleet/fail-rate.js';
 import type { GroupFailRate } from '../fleet/group-fail-rate.js';
 import type { FleetSummary } from '../fleet/summary.js';
-import { decodeXmlEscapes } from '../formats/xlsx-reader/decode-xml-escapes.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
 import { BASELINE_COLUMNS } from './sheets/baseline-columns.js';
 import { BASELINE_RATE_HEADINGS } from './sheets/baseline-rates.js';
@@ -43,16 +42,11 @@ export function verifyBaseline(summary: FleetSummary, found: readonly Line[], ta
   for (const { line, group, name } of rates) {
     const rate = expected.get(keyOf(group, name))!;
     for (const [index, { title, value }] of BASELINE_COLUMNS.entries()) {
-      const [right, content] = [asRead(value(rate) as CellContent), line.values[index] ?? null];
+      const [right, content] = [value(rate) as CellContent, line.values[index] ?? null];
       tally.cellsCompared += 1;
       if (!sameContent(content, right)) tally.add({ code: 'stored_value_differs', sheet: BASELINE_SHEET, cell: columnLetters(index) + line.number, column: title, found: showContent(content), expected: showContent(right) });
     }
   }
-}
-
-/** A text as it is read back from the cell in which it was written. */
-function asRead(content: CellContent): CellContent {
-  return typeof content === 'string' ? decodeXmlEscapes(content) : content;
 }
 
 function ratesIn(found: readonly Line[]): FoundRate[] {

@@ -1,16 +1,16 @@
 import type { XlsxBook } from '../formats/read-xlsx.js';
+import { quotedSheet } from '../formats/xlsx-package/sheet-reference.js';
 import { normaliseFormula } from './normalise-formula.js';
-import { READINGS_SHEET } from './sheets/readings-sheet.js';
 import type { VerifyTally } from './verify-tally.js';
 
-/** First and last row that the names of Readings cover. */
+/** First and last row that the names of a sheet of readings cover. */
 export interface CoveredRows {
   readonly first: number;
   readonly last: number;
 }
 
 const ANYWHERE = { row: 1, column: 1 };
-const COLUMN_PART = /^'READINGS'!r([0-9]+)(c[0-9]+)(?::r([0-9]+)(c[0-9]+))?$/;
+const COLUMN_PART = /^'(READINGS(?: [0-9]+)?)'!r([0-9]+)(c[0-9]+)(?::r([0-9]+)(c[0-9]+))?$/;
 
 /** The defined names of a workbook, whatever their case. */
 export class BookNames {
@@ -51,13 +51,13 @@ export function placeOf(reference: string): string {
   return normaliseFormula(reference, ANYWHERE);
 }
 
-/** The rows that most of the names of Readings cover; null when there are no such names. */
-export function coveredRows(names: BookNames, columnNames: Iterable<string>): CoveredRows | null {
+/** The rows that most of the names of a sheet of readings cover; null when there are no such names. */
+export function coveredRows(names: BookNames, columnNames: Iterable<string>, sheet: string): CoveredRows | null {
   const counts = new Map<string, { readonly rows: CoveredRows; count: number }>();
   for (const name of columnNames) {
     const parts = COLUMN_PART.exec(placeOf(names.reference(name) ?? ''));
-    if (!parts) continue;
-    const rows = { first: Number(parts[1]), last: Number(parts[3] ?? parts[1]) };
+    if (parts?.[1] !== sheet.toUpperCase()) continue;
+    const rows = { first: Number(parts[2]), last: Number(parts[4] ?? parts[2]) };
     const entry = counts.get(`${rows.first}:${rows.last}`);
     if (entry) entry.count += 1;
     else counts.set(`${rows.first}:${rows.last}`, { rows, count: 1 });
@@ -68,17 +68,18 @@ export function coveredRows(names: BookNames, columnNames: Iterable<string>): Co
 }
 
 /**
- * Compares where each name of a column of Readings points with the column that holds it.
+ * Compares where each name of a column of a sheet of readings points with the column that holds it.
  *
  * @param lettersOf the letters of the column that a name stands for; null when the workbook lacks it
  */
-export function verifyColumnNames(names: BookNames, columns: ReadonlyMap<string, string | null>, { first, last }: CoveredRows, tally: VerifyTally): void {
+export function verifyColumnNames(names: BookNames, columns: ReadonlyMap<string, string | null>, { first, last }: CoveredRows, sheet: string, tally: VerifyTally): void {
+  const on = quotedSheet(sheet);
   for (const [name, letters] of columns) {
     if (letters === null) continue;
-    const expected = `${READINGS_SHEET}!$${letters}$${first}${first === last ? '' : `:$${letters}$${last}`}`;
+    const expected = `${on}!$${letters}$${first}${first === last ? '' : `:$${letters}$${last}`}`;
     const found = names.reference(name);
-    const places = [expected, `${READINGS_SHEET}!$${letters}$${first}:$${letters}$${last}`].map(placeOf);
+    const places = [expected, `${on}!$${letters}$${first}:$${letters}$${last}`].map(placeOf);
     if (found !== null && places.includes(placeOf(found))) continue;
-    tally.add({ code: 'name_changed', sheet: READINGS_SHEET, column: name, found: found ?? 'no such name', expected });
+    tally.add({ code: 'name_changed', sheet, column: name, found: found ?? 'no such name', expected });
   }
 }

@@ -7,6 +7,7 @@ import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { secondsName } from '../limits/working-columns.js';
 import type { Inspection } from '../readings/inspection.js';
 import type { InspectionReader } from '../readings/read-inspections.js';
+import { ROWS_OF_SHEET } from '../util/continued-sheets.js';
 import { columnLetters } from '../util/column-letters.js';
 import { computedCell } from './cell-values.js';
 import { movedColumns, normaliseFormula } from './normalise-formula.js';
@@ -36,23 +37,31 @@ interface ComputedPlace {
 /** An inspection as the summaries of the sheet see it. */
 export interface CountedRow {
   readonly evaluation: Evaluation;
+  /** Position among the rows that the names cover, on all sheets together. */
+  readonly position: number;
   /** False where there are no formulas and no values in their place. */
   readonly evaluated: boolean;
 }
 
-/** What the sheet Readings is compared with. */
-export interface ReadingsTask {
+/** The sheet Readings, or one on which the readings go on. */
+export interface ReadingsSheet {
   readonly sheet: XlsxSheet;
+  readonly headerRow: number;
+  /** Rows that its names cover; null when there are no such names. */
+  readonly covered: CoveredRows | null;
+}
+
+/** What the sheet Readings, and those on which it goes on, are compared with. */
+export interface ReadingsTask {
+  readonly sheets: readonly ReadingsSheet[];
   readonly reader: InspectionReader;
   readonly plan: LimitPlan;
   readonly layout: ReadingsLayout;
   readonly expected: ExpectedSheet;
   readonly evaluator: RowEvaluator;
-  /** Rows that the names cover; null when there are no such names. */
-  readonly covered: CoveredRows | null;
   readonly tally: VerifyTally;
   /** Called with every row, of whatever kind. */
-  readonly onRow: (row: StoredRow) => void;
+  readonly onRow: (sheet: string, row: StoredRow) => void;
   /** Called with every inspection as imported, and as the sheet counts it; the latter is null in a row that no name covers. */
   readonly onInspection: (inspection: Inspection, counted: CountedRow | null) => void;
 }
@@ -65,7 +74,7 @@ export function columnsOfBook(reader: InspectionReader, expected: ExpectedSheet,
   return layout.columns.map((column, position) => (column.part === 'extra' ? null : (at.get(String(names[position])) ?? null)));
 }
 
-/** Walks the sheet Readings once and compares headings, formulas and stored values of every computed column. */
+/** Walks the sheet Readings, and those on which it goes on, once and compares headings, formulas and stored values of every computed column. */
 export async function verifyReadings(task: ReadingsTask): Promise<void> {
   await new ReadingsWalk(task).walk();
 }
@@ -92,17 +101,22 @@ class ReadingsWalk {
   }
 
   async walk(): Promise<void> {
-    const { reader, sheet, onRow } = this.task;
+    const { reader, sheets, onRow } = this.task;
     const inspections = reader.inspections[Symbol.asyncIterator]();
     let next = await inspections.next();
-    for await (const row of sheet.stored().rows) {
-      onRow(row);
-      if (row.number <= reader.headerRow) {
-        this.headings(row);
-        continue;
+    let before = 0;
+    for (const [index, on] of sheets.entries()) {
+      for await (const row of on.sheet.stored().rows) {
+        onRow(on.sheet.name, row);
+        if (row.number <= on.headerRow) {
+          this.headings(on, row);
+          continue;
+        }
+        const number = index * ROWS_OF_SHEET + row.number;
+        while (!next.done && next.value.row < number) next = await inspections.next();
+        this.row(on, before, row, !next.done && next.value.row === number ? next.value : null);
       }
-      while (!next.done && next.value.row < row.number) next = await inspections.next();
-      this.row(row, !next.done && next.value.row === row.number ? next.value : null);
+      if (on.covered) before += on.covered.last - on.covered.first + 1;
     }
     // What the reader does at its end, such as counting, is wanted as well.
     while (!next.done) next = await inspections.next();
@@ -126,9 +140,9 @@ class ReadingsWalk {
   }
 
   /** Compares the words above the columns. Rows above the header may have been put in. */
-  private headings(row: StoredRow): void {
-    const { layout, expected, reader, tally } = this.task;
-    const line = expected.lines[row.number - reader.headerRow + layout.nameRow - 1];
+  private headings({ sheet, headerRow }: ReadingsSheet, row: StoredRow): void {
+    const { layout, expected, tally } = this.task;
+    const line = expected.lines[row.number - headerRow + layout.nameRow - 1];
     if (!line) return;
     const { values } = lineOf(row);
     for (const [position, column] of layout.columns.entries()) {
@@ -136,45 +150,45 @@ class ReadingsWalk {
       if (column.part !== 'computed' || index == null) continue;
       tally.cellsCompared += 1;
       const [found, right] = [values[index] ?? null, line.values[position] ?? null];
-      if (!sameContent(found, right)) tally.add({ code: 'text_changed', sheet: READINGS_SHEET, cell: columnLetters(index) + row.number, column: column.column.name, found: showContent(found), expected: showContent(right) });
+      if (!sameContent(found, right)) tally.add({ code: 'text_changed', sheet: sheet.name, cell: columnLetters(index) + row.number, column: column.column.name, found: showContent(found), expected: showContent(right) });
     }
   }
 
-  private row(stored: StoredRow, inspection: Inspection | null): void {
-    const { tally, covered, evaluator, reader, plan, onInspection } = this.task;
+  private row({ sheet: { name: sheet }, covered }: ReadingsSheet, before: number, stored: StoredRow, inspection: Inspection | null): void {
+    const { tally, evaluator, reader, plan, onInspection } = this.task;
     const line = lineOf(stored);
     const counted = covered !== null && line.number >= covered.first && line.number <= covered.last;
     const formulas = this.places.some(({ index }) => line.formulas[index]);
     const seen = inspection && entriesOfSheet(inspection, line.values, reader.columns, plan.dictionary, (field) => line.values[this.secondsAt.get(field) ?? -1] ?? null);
     const evaluation = seen && evaluator.evaluate(seen);
-    if (inspection && covered !== null && !counted) tally.addToRun(0, line.number, '', { code: 'row_not_counted', sheet: READINGS_SHEET, found: 'an inspection here', expected: `inspections in rows ${covered.first} to ${covered.last}` });
-    if (formulas) this.compareRow(line, evaluation);
+    if (inspection && covered !== null && !counted) tally.addToRun(0, line.number, '', { code: 'row_not_counted', sheet, found: 'an inspection here', expected: `inspections in rows ${covered.first} to ${covered.last}` });
+    if (formulas) this.compareRow(sheet, line, evaluation);
     const typed = this.places.filter(({ index }) => (line.values[index] ?? null) !== null).length;
     const evaluated = formulas || typed > 0;
-    if (inspection && evaluation) onInspection(inspection, counted ? { evaluation: evaluated ? evaluation : withoutVerdict(evaluation), evaluated } : null);
+    if (inspection && evaluation) onInspection(inspection, counted ? { position: before + line.number - covered!.first, evaluation: evaluated ? evaluation : withoutVerdict(evaluation), evaluated } : null);
     if (inspection && !formulas) {
-      tally.addToRun(0, line.number, '', { code: 'row_without_formulas', sheet: READINGS_SHEET, found: typed === 0 ? 'no formulas' : `${typed} typed values and no formulas`, expected: `${this.places.length} formulas` });
+      tally.addToRun(0, line.number, '', { code: 'row_without_formulas', sheet, found: typed === 0 ? 'no formulas' : `${typed} typed values and no formulas`, expected: `${this.places.length} formulas` });
     }
   }
 
-  private compareRow(line: Line, evaluation: Evaluation | null): void {
+  private compareRow(sheet: string, line: Line, evaluation: Evaluation | null): void {
     const { tally } = this.task;
     for (const place of this.places) {
       const formula = line.formulas[place.index] ?? null;
       const found = line.values[place.index] ?? null;
       tally.formulasCompared += 1;
-      if (formula === null) this.replaced(place, line.number, found);
+      if (formula === null) this.replaced(sheet, place, line.number, found);
       else if (this.isRight(place, formula, line.number)) {
         const right: CellContent = evaluation === null ? null : computedCell(evaluation.computed[place.position] ?? null);
-        tally.compareStored(READINGS_SHEET, place.name, place.index, line.number, found, right);
+        tally.compareStored(sheet, place.name, place.index, line.number, found, right);
       } else {
-        tally.addToRun(place.index, line.number, normalForm(formula), { code: 'formula_changed', sheet: READINGS_SHEET, column: place.name, found: foundFormula(formula, line.number, place.index), expected: belongs(place, line.number) });
+        tally.addToRun(place.index, line.number, normalForm(formula), { code: 'formula_changed', sheet, column: place.name, found: foundFormula(formula, line.number, place.index), expected: belongs(place, line.number) });
       }
     }
   }
 
-  private replaced(place: ComputedPlace, row: number, found: CellContent): void {
-    this.task.tally.addToRun(place.index, row, '', { code: 'formula_replaced', sheet: READINGS_SHEET, column: place.name, found: showContent(found), expected: belongs(place, row) });
+  private replaced(sheet: string, place: ComputedPlace, row: number, found: CellContent): void {
+    this.task.tally.addToRun(place.index, row, '', { code: 'formula_replaced', sheet, column: place.name, found: showContent(found), expected: belongs(place, row) });
   }
 
   /** Most formulas are the very text that proved right in the row above, so that they need not be taken apart. */

@@ -1,8 +1,8 @@
 import type { Cell, CellValue, Worksheet } from 'exceljs';
 import type { SheetFill } from '../formats/xlsx-package/assemble-xlsx.js';
 import type { StoredFormula } from '../formats/read-xlsx.js';
-import { decodeXmlEscapes } from '../formats/xlsx-reader/decode-xml-escapes.js';
 import { ExcelWorkbook } from './excel-workbook.js';
+import { cutCellText } from '../util/cut-cell-text.js';
 import type { SheetBuilder, SheetContext } from './sheet-context.js';
 import type { Line } from './verify-line.js';
 import type { CellContent } from './verify-tally.js';
@@ -44,12 +44,12 @@ function contentOf(cell: Cell): { readonly value: CellContent; readonly formula:
 }
 
 function plain(value: CellValue): CellContent {
-  if (typeof value === 'string') return decodeXmlEscapes(value);
+  if (typeof value === 'string') return cutCellText(value);
   return typeof value === 'number' || typeof value === 'boolean' ? value : null;
 }
 
 /** The rows of a fill are walked whole, so they must not wait. */
 function* filledLines(fill: SheetFill, template: Line): Generator<Line> {
   let number = fill.templateRow;
-  for (const values of fill.rows as Iterable<readonly CellContent[]>) yield { number: number++, values, formulas: template.formulas };
+  for (const values of fill.rows as Iterable<readonly CellContent[]>) yield { number: number++, values: values.map((value) => (typeof value === 'string' ? cutCellText(value) : value)), formulas: template.formulas };
 }

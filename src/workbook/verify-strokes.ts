@@ -43,7 +43,7 @@ export async function verifyStrokes({ sheet, names, provenance, context, tally }
   const numbers = verifyNumbers(layout, lines, tally);
   const rowCount = coveredRows(layout, names, lines);
   const strokes = Array.from({ length: rowCount }, (_, index) => strokeOfSheet(layout, lines.get(layout.firstRow + index), layout.firstRow + index));
-  const content = { strokes, columns: read.columns, evaluation: evaluateStrokes(strokes.map(({ entries }) => entries), numbers), numbers, rowCount };
+  const content = { strokes, columns: read.columns, evaluation: evaluateStrokes(strokes.map(({ entries }) => entries), numbers), numbers, rowCount, leftOut: provenance.count(STROKES_LABELS.leftOut) };
   const expected = expectedSheet(({ book }) => strokesParts(book.addWorksheet(STROKES_SHEET), content), context);
   compareLines(expected, layout, lines, tally);
   verifyNames(expected, names, tally);

@@ -15,11 +15,15 @@ import { fieldDictionary, type Dictionary } from '../readings/dictionary.js';
 import { optionalColumnsOf } from '../readings/optional-columns.js';
 import { COMPUTED_PREFIX } from '../readings/table-names.js';
 import { readInspections, type InspectionReader } from '../readings/read-inspections.js';
+import { quotedSheet } from '../formats/xlsx-package/sheet-reference.js';
 import { columnLetters } from '../util/column-letters.js';
+import { continuedSheet } from '../util/continued-sheets.js';
+import { cutCellText } from '../util/cut-cell-text.js';
 import { sha256 } from '../util/sha256.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { AppearedNames } from './appeared-names.js';
+import { continuedTable, sheetNamed, type ContinuedTable } from './continued-readings.js';
 import { EntriesSha256 } from './entries-sha256.js';
 import { planOf } from './evaluate-readings.js';
 import { chunksOf, collect } from './open-readings.js';
@@ -46,7 +50,7 @@ import { verifyLimits } from './verify-limits.js';
 import { lineOf, type Line } from './verify-line.js';
 import { BookNames, coveredRows, verifyColumnNames } from './verify-names.js';
 import { ProvenanceLines, verifyProvenance } from './verify-provenance.js';
-import { columnsOfBook, verifyReadings } from './verify-readings.js';
+import { columnsOfBook, verifyReadings, type ReadingsSheet } from './verify-readings.js';
 import { expectedSheet } from './verify-sheets.js';
 import { verifyStartHere } from './verify-start-here.js';
 import { verifyStrokes } from './verify-strokes.js';
@@ -88,6 +92,8 @@ class WorkbookVerifier {
   private readonly tally = new VerifyTally();
   private readonly hidden = new HiddenParts(this.tally);
   private readonly names: BookNames;
+  /** The sheet Readings and those on which it goes on, as they were read last. */
+  private readings: ContinuedTable | null = null;
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -133,8 +139,9 @@ class WorkbookVerifier {
     }
   }
 
-  private readerWith(dictionary: Dictionary): Promise<InspectionReader> {
-    return readInspections(this.sheet(READINGS_SHEET)!.table(), { dictionary, name: this.name });
+  private async readerWith(dictionary: Dictionary): Promise<InspectionReader> {
+    this.readings = await continuedTable(this.book, this.sheet(READINGS_SHEET)!, { dictionary });
+    return readInspections(this.readings.table, { dictionary, name: this.name });
   }
 
   private stranger(): TreadlebookError {
@@ -151,10 +158,13 @@ class WorkbookVerifier {
     const { tally, names } = this;
     const plan = compileLimitSet(base.set, { optionalColumns: optionalColumnsOf(reader.columns, base.dictionary), diagnosis: diagnosisShown(reader.columns) });
     const written = provenance.count(PROVENANCE_LABELS.inspections);
-    const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: 1 });
+    const { parts, apart } = this.readings!;
+    const stated = this.statedParts(provenance);
+    const layout = layOutReadings({ plan, fileColumns: reader.columns, overflow: 0, rowCount: stated, rowsPerSheet: 1 });
+    for (const sheet of apart) tally.add({ code: 'columns_changed', sheet, found: 'other columns than on Readings, or in another order', expected: 'the columns of Readings, which goes on here' });
     const { from, to } = provenance.period;
-    const live = provenance.forEntry || (written <= MOST_LIVE_INSPECTIONS && from === null && to === null);
-    const context: Omit<SheetContext, 'book'> = { plan, layout, live, fleet: null };
+    const live = provenance.forEntry || (written <= MOST_LIVE_INSPECTIONS && stated === 1 && from === null && to === null);
+    const context: Omit<SheetContext, 'book'> = { plan, layout, live, fleet: null, ...mostLinesOf(provenance) };
     const readings = expectedSheet(readingsSheet, context, 'template');
     const limits = expectedSheet(limitsSheet, context);
 
@@ -162,9 +172,14 @@ class WorkbookVerifier {
     const numbers = await verifyLimits(this.book, names, plan, limits, await this.linesOf(LIMITS_SHEET), sameSet, tally);
     const paper = await this.linesOf(CAB_CHECKLIST_SHEET);
     if (paper) verifyCabChecklist(expectedSheet(cabChecklistSheet, { ...context, plan: withNumbers(plan, numbers) }), paper, tally);
-    const covered = coveredRows(names, readings.names.keys());
     const at = columnsOfBook(reader, readings, layout);
-    if (covered) verifyColumnNames(names, lettersOfNames(readings.names, at), covered, tally);
+    const sheets = parts.map(({ sheet, headerRow }, index): ReadingsSheet => {
+      const title = continuedSheet(READINGS_SHEET, index + 1);
+      const own = new Map([...readings.names].filter(([, reference]) => reference.startsWith(`${quotedSheet(title)}!`)));
+      const covered = coveredRows(names, own.keys(), title);
+      if (covered) verifyColumnNames(names, lettersOfNames(own, at), covered, title, tally);
+      return { sheet, headerRow: index === 0 ? reader.headerRow : headerRow, covered };
+    });
     names.verifyLocal([...readings.names.keys(), ...limits.names.keys()], tally);
 
     const summariser = new FleetSummariser(plan, provenance.forEntry ? { by: 'month' } : provenance.period);
@@ -174,18 +189,17 @@ class WorkbookVerifier {
     /** In their places on Readings, rows without an inspection among them. */
     const places: Evaluation[] = [];
     let [inspections, counted] = [0, 0];
-    const sheet = this.sheet(READINGS_SHEET)!;
     await verifyReadings({
-      sheet, reader, plan, layout, expected: readings, covered, tally,
+      sheets, reader, plan, layout, expected: readings, tally,
       evaluator: new RowEvaluator(plan, { numbers }),
-      onRow: (row) => this.hidden.row(sheet.name, row),
+      onRow: (sheet, row) => this.hidden.row(sheet, row),
       onInspection: (inspection, row) => {
         inspections += 1;
         entries.add(inspection);
         if (row === null) return;
         if (row.evaluated) counted += 1;
         const seen = provenance.forEntry ? withKindAsTyped(row.evaluation, plan) : row.evaluation;
-        while (places.length < inspection.row - covered!.first) places.push(emptyRow(seen));
+        while (places.length < row.position) places.push(emptyRow(seen));
         places.push(seen);
         evaluations.push(seen);
         summariser.add(seen);
@@ -209,7 +223,7 @@ class WorkbookVerifier {
     if (this.sheet(PROVENANCE_SHEET)) {
       const problemLines = (await this.linesOf(PROBLEMS_SHEET) ?? []).filter(({ number, values }) => number > 3 && (values[6] ?? null) !== null).length;
       const ownColumns = reader.extraHeaders.map((header) => header || '(no header)').join(', ') || 'none';
-      verifyProvenance(provenance, expectedSheet(provenanceSheet, withStrokes(onPaper, provenance)), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns }, tally);
+      verifyProvenance(provenance, expectedSheet(provenanceSheet, withStrokes(onPaper, provenance)), { plan, program: `Treadlebook ${programVersion()}`, inspections, counted, entriesSha256: entries.result(), problemLines, ownColumns: cutCellText(ownColumns) }, tally);
     }
     const strokes = this.sheet(STROKES_SHEET);
     if (strokes) await verifyStrokes({ sheet: strokes, names, provenance, context, tally });
@@ -232,21 +246,29 @@ class WorkbookVerifier {
   }
 
   private verifySheets(provenance: ProvenanceLines): void {
-    for (const name of sheetPurposes(partsOf(provenance)).keys()) {
+    const furtherReadings = Array.from({ length: this.statedParts(provenance) - 1 }, (_, index) => continuedSheet(READINGS_SHEET, index + 2));
+    for (const name of sheetPurposes({ ...partsOf(provenance), furtherReadings }).keys()) {
       const sheet = this.sheet(name);
       if (!sheet) this.tally.add({ code: 'sheet_missing', sheet: name, found: 'no such sheet', expected: `the sheet ${name}` });
       else if (sheet.state !== 'visible') this.tally.add({ code: 'hidden_sheet', sheet: name, found: sheet.state === 'veryHidden' ? 'hidden so that the program does not list it' : 'hidden', expected: 'a sheet that shows' });
     }
   }
 
-  /** Readings was walked already, for its rows. */
+  /** How many sheets of readings Provenance tells of; of those that are not there, the first is enough. */
+  private statedParts(provenance: ProvenanceLines): number {
+    const there = this.readings ? this.readings.parts.length + this.readings.apart.length : 1;
+    return Math.min(Math.max(1, Math.floor(provenance.count(PROVENANCE_LABELS.sheetsOfReadings))), there + 1);
+  }
+
+  /** Sheets of readings were walked already, for their rows. */
   private async verifyHidden(): Promise<void> {
-    for (const name of sheetPurposes(EVERY_PART).keys()) {
+    const walked = (this.readings?.parts ?? []).map(({ sheet }) => sheet.name);
+    for (const name of [...sheetPurposes({ ...EVERY_PART, furtherReadings: walked.slice(1) }).keys()]) {
       const sheet = this.sheet(name);
       if (!sheet) continue;
       const { rows, hiddenColumns } = sheet.stored();
       for await (const row of rows) {
-        if (name === READINGS_SHEET) break;
+        if (walked.includes(sheet.name)) break;
         this.hidden.row(name, row);
       }
       this.hidden.finish(name, hiddenColumns);
@@ -254,7 +276,7 @@ class WorkbookVerifier {
   }
 
   private sheet(name: string): XlsxSheet | undefined {
-    return this.book.sheets.find((sheet) => sheet.name.toLowerCase() === name.toLowerCase());
+    return sheetNamed(this.book, name);
   }
 
   private async linesOf(name: string): Promise<Line[] | null> {
@@ -296,11 +318,17 @@ function partsOf(provenance: ProvenanceLines): WorkbookParts {
   return { baseline: provenance.hasBaseline, severalSets: provenance.limitSetId?.includes(',') === true, strokes: provenance.forEntry || provenance.line(STROKES_LABELS.input) !== null };
 }
 
+/** As many lines as the sheet Problems was given when it had no room for all. */
+function mostLinesOf(provenance: ProvenanceLines): { readonly mostLines?: number } {
+  const notListed = provenance.count(PROVENANCE_LABELS.problemsNotListed);
+  return notListed > 0 ? { mostLines: provenance.count(PROVENANCE_LABELS.problems) - notListed + 1 } : {};
+}
+
 /** The context with room for the lines about strokes, where Provenance has them, so that the lines below stand as far apart. */
 function withStrokes<C extends Omit<SheetContext, 'book'>>(context: C, provenance: ProvenanceLines): C {
   if (context.fleet === null || provenance.line(STROKES_LABELS.input) === null) return context;
   const source = { name: '', sheet: '', sha256: '', rows_read: 0, rows_blank: 0, rows_set_aside: 0, strokes: 0 };
-  return { ...context, fleet: { ...context.fleet, strokes: { strokes: [], columns: [], evaluation: { chambers: [], vehicles: [], positions: [] }, source } } };
+  return { ...context, fleet: { ...context.fleet, strokes: { strokes: [], columns: [], evaluation: { chambers: [], vehicles: [], positions: [] }, source, leftOut: provenance.count(STROKES_LABELS.leftOut) } } };
 }
 
 /** A row of Readings without an inspection, in the place that it takes among the others. */

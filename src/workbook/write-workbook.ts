@@ -2,7 +2,8 @@ import { compileLimitSet } from '../limits/compile-limit-set.js';
 import { diagnosisOf } from '../limits/diagnosis-for.js';
 import type { LimitsGiven } from '../limits/limit-set-of.js';
 import { HALF_WIDTH } from '../readings/field.js';
-import { buildWorkbook } from './build-workbook.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { buildWorkbook, MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { emptyDiagnosis } from './empty-diagnosis.js';
 import { planOf, type EvaluatedFleet } from './evaluate-readings.js';
 
@@ -10,6 +11,11 @@ import { planOf, type EvaluatedFleet } from './evaluate-readings.js';
 export interface WorkbookOptions {
   /** Leaves out the stored result of every formula, so that a spreadsheet program must compute them all. */
   readonly withoutResults?: boolean;
+  /**
+   * The most inspections on one sheet of readings: those beyond go on in Readings 2, Readings 3 and so on. As many as a sheet
+   * holds, 1,048,573, when left out.
+   */
+  readonly rowsPerSheet?: number;
 }
 
 /**
@@ -35,17 +41,26 @@ export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {})
     overflow: widest - extras,
     blankRows: 0,
     hidden: emptyDiagnosis(fleet.plan, fleet.evaluations),
+    rowsPerSheet: options.rowsPerSheet,
     withoutResults: options.withoutResults,
   });
 }
+
+/** The most rows of a blank workbook. */
+const MOST_BLANK_ROWS = MOST_LIVE_INSPECTIONS;
 
 /**
  * Streams a blank workbook for entry: the same workbook without rows. Verdicts and fail rates appear as rows are typed.
  *
  * @param rows how many rows are ready for entry, 1 to 5000
+ * @throws TreadlebookError `usage` for another number of rows
  * @example await pipeline(blankWorkbook({ limits: 'us-nevada', rows: 100 }), createWriteStream('blank.xlsx'));
  */
 export function blankWorkbook(options: { readonly limits?: LimitsGiven; readonly rows?: number } & WorkbookOptions = {}): AsyncGenerator<Uint8Array, void, undefined> {
+  const { rows = 200 } = options;
+  if (!Number.isInteger(rows) || rows < 1 || rows > MOST_BLANK_ROWS) {
+    throw new TreadlebookError({ code: 'usage', where: 'blank workbook', what: `${rows} is no number of rows for it`, mend: `give a whole number from 1 to ${MOST_BLANK_ROWS}: its summaries are live formulas, which more rows would make too slow` });
+  }
   const plan = planOf(options.limits, { optionalColumns: new Set() });
-  return buildWorkbook({ plan, fleet: null, fileColumns: [], overflow: 0, blankRows: options.rows ?? 200, withoutResults: options.withoutResults });
+  return buildWorkbook({ plan, fleet: null, fileColumns: [], overflow: 0, blankRows: rows, withoutResults: options.withoutResults });
 }

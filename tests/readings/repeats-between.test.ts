@@ -9,7 +9,7 @@ const readerOf = async (...rows: Cells[]): Promise<InspectionReader> => (await r
 const between = async (...tables: Cells[][]): Promise<unknown[]> => {
   const readers = [];
   for (const rows of tables) readers.push(await readerOf(...rows));
-  return repeatsBetween(readers.map((reader, index) => ({ name: `${'abc'[index]}.csv`, seen: reader.seen() }))).map(({ table, code, row, field, found, expected }) => [table, code, row, field, found, /row \d+ of \w+\.csv/.exec(expected)?.[0] ?? null]);
+  return repeatsBetween(readers.map((reader, index) => ({ rowWords: (row) => `row ${row} of ${'abc'[index]}.csv`, seen: reader.seen() }))).map(({ table, code, row, field, found, expected }) => [table, code, row, field, found, /row \d+ of \w+\.csv/.exec(expected)?.[0] ?? null]);
 };
 
 const one: Cells = ['A', 'T1', '2026-03-14', '110', '108', '1:00', null];

@@ -38,11 +38,12 @@ export interface AssembleOptions {
  * each sheet in the order of the schema. The same input gives the same bytes, in any time zone. Rows are taken
  * from their source only as fast as the chunks are taken from here.
  *
- * Text is cleaned on the way: a control character is written as `_xHHHH_`, which spreadsheet programs read back.
+ * Text is cleaned on the way: a control character is written as `_xHHHH_`, which spreadsheet programs read back, and a text of more
+ * than 32,767 characters is cut and says so at its end.
  *
  * @returns the bytes of the workbook, chunk by chunk
- * @throws TreadlebookError `output_unwritable` for a value that a sheet cannot hold (NaN, an infinite number, text over
- *   32,767 characters, a formula over 8,192, a row beyond 1,048,576, a column beyond 16,384); `defect` for a template or
+ * @throws TreadlebookError `output_unwritable` for a value that a sheet cannot hold (NaN, an infinite number, a formula
+ *   over 8,192 characters, a row beyond 1,048,576, a column beyond 16,384); `defect` for a template or
  *   a count of rows that does not fit. An error that the source of rows throws is passed on.
  * @example
  * const bytes = assembleXlsx({ template, fills: [{ sheet: 'Readings', templateRow: 4, count: 1, rows: [['Unit 7', 8]] }] });

@@ -1,3 +1,4 @@
+import { cutCellText } from '../../util/cut-cell-text.js';
 import { cellText } from './cell-text.js';
 import { columnPlan, type ColumnPlan, type GrowingRows } from './column-plan.js';
 import { defect, SHEET_LIMITS, unwritable } from './sheet-limits.js';
@@ -49,9 +50,9 @@ export function rowWriter(
       } else if (value !== null && typeof value !== 'string') {
         throw defect(`sheet ${rows.sheet}, row ${row}, column ${column + 1}`, `a cell cannot hold a value of type ${typeof value}`, 'give a number, text, true, false or null');
       } else if (formula !== undefined) {
-        xml += `${open}${row}${style} t="str">${f}<v>${text(value ?? '', column, row)}</v></c>`;
+        xml += `${open}${row}${style} t="str">${f}<v>${cellText(cutCellText(value ?? ''))}</v></c>`;
       } else if (value) {
-        xml += `${open}${row}${style} t="inlineStr"><is><t xml:space="preserve">${text(value, column, row)}</t></is></c>`;
+        xml += `${open}${row}${style} t="inlineStr"><is><t xml:space="preserve">${cellText(cutCellText(value))}</t></is></c>`;
       } else if (styled) {
         xml += `${open}${row}${style}/>`;
       }
@@ -59,14 +60,6 @@ export function rowWriter(
     if (values.length > width) refuseBeyond(values, row);
     return `${xml}</row>`;
   };
-
-  function text(value: string, column: number, row: number): string {
-    if (value.length > SHEET_LIMITS.cellText) {
-      const what = `the text has ${value.length} characters, and a cell holds ${SHEET_LIMITS.cellText}`;
-      throw unwritable(rows.sheet, column, row, what, 'shorten the text');
-    }
-    return cellText(value);
-  }
 
   function refuseBeyond(values: readonly FillValue[], row: number): void {
     for (let column = width; column < values.length; column += 1) {

@@ -5,7 +5,7 @@ import { TreadlebookError } from '../../util/treadlebook-error.js';
  * What a sheet can hold, as published by Microsoft, "Excel specifications and limits":
  * https://support.microsoft.com/office/excel-specifications-and-limits-1672b34d-7043-467e-8e27-269d656771c3
  */
-export const SHEET_LIMITS = { rows: 1_048_576, columns: 16_384, cellText: 32_767, formula: 8_192 } as const;
+export const SHEET_LIMITS = { rows: 1_048_576, columns: 16_384, formula: 8_192 } as const;
 
 /** The error for something that a sheet cannot hold. `column` is 0-based, `row` 1-based. */
 export function unwritable(sheet: string, column: number, row: number, what: string, mend: string): TreadlebookError {

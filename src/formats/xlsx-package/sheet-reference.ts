@@ -7,3 +7,12 @@
 export function sheetReference(sheet: string, range: string): string {
   return `'${sheet.replaceAll("'", "''")}'!${range}`;
 }
+
+/**
+ * A sheet's name as a reference has it: in quotes where it needs them.
+ *
+ * @example quotedSheet('Readings 2') // "'Readings 2'"
+ */
+export function quotedSheet(sheet: string): string {
+  return /^[A-Za-z_]+$/.test(sheet) ? sheet : `'${sheet.replaceAll("'", "''")}'`;
+}

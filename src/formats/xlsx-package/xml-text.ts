@@ -1,6 +1,7 @@
+import { wholeLetters } from '../../util/whole-letters.js';
+
 // Characters that XML 1.0 does not allow (https://www.w3.org/TR/xml/#charsets), without the surrogates.
 const NOT_XML = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g;
-const LONE_SURROGATE = /\p{Surrogate}/gu;
 const PLAIN = /^[\u0020-\u0025\u0027-\u003b=\u003f-\ud7ff\ue000-\ufffd]*$/;
 
 function entity(character: string): string {
@@ -18,7 +19,7 @@ function entity(character: string): string {
  */
 export function xmlText(text: string): string {
   if (PLAIN.test(text)) return text;
-  return text.replace(NOT_XML, '\ufffd').replace(LONE_SURROGATE, '\ufffd').replace(/[&<>\r]/g, entity);
+  return wholeLetters(text.replace(NOT_XML, '\ufffd')).replace(/[&<>\r]/g, entity);
 }
 
 /**
@@ -27,5 +28,5 @@ export function xmlText(text: string): string {
  * @example xmlAttribute('the "worst" unit') // 'the &quot;worst&quot; unit'
  */
 export function xmlAttribute(text: string): string {
-  return text.replace(NOT_XML, '\ufffd').replace(LONE_SURROGATE, '\ufffd').replace(/[&<>"\t\n\r]/g, entity);
+  return wholeLetters(text.replace(NOT_XML, '\ufffd')).replace(/[&<>"\t\n\r]/g, entity);
 }

@@ -3,7 +3,6 @@ import type { RateDifference } from '../../fleet/baseline-comparison.js';
 import type { FailRate } from '../../fleet/fail-rate.js';
 import type { CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { TableColumn } from '../write-table.js';
 
 /** A column of the table of rates. */
@@ -37,7 +36,7 @@ function side(prefix: 'then' | 'now', group: string, of: (rate: RateDifference) 
 
 /** The table, from the left. */
 export const BASELINE_COLUMNS: readonly BaselineColumn[] = [
-  { id: 'name', group: '', title: 'Fail rate of', width: 38, look: { bold: true, wrap: true }, value: ({ name }) => safeText(name) },
+  { id: 'name', group: '', title: 'Fail rate of', width: 38, look: { bold: true, wrap: true }, value: ({ name }) => name },
   ...side('then', THEN, ({ before }) => before),
   ...side('now', NOW, ({ now }) => now),
   { id: 'difference', group: DIFFERENCE, title: 'Percentage points', width: 10.5, look: { ...POINTS, bold: true }, value: ({ difference }) => difference },

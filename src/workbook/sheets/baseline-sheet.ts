@@ -4,7 +4,6 @@ import type { ShownIn } from '../../limits/shown-pressure.js';
 import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
 import { baselineChart } from './baseline-chart.js';
@@ -67,7 +66,7 @@ function writeHeadline(sheet: Worksheet, { rates }: BaselineComparison): void {
 function writeAcross(sheet: Worksheet, row: number, words: string, look: CellLook): void {
   sheet.mergeCells(`A${row}:${LAST}${row}`);
   const cell = sheet.getCell(`A${row}`);
-  cell.value = safeText(words);
+  cell.value = words;
   styleCell(cell, { wrap: true, line: true, ...look });
   sheet.getRow(row).height = 4 + 14 * Math.ceil(words.length / LINE);
 }
@@ -77,7 +76,7 @@ function writeSide(sheet: Worksheet, row: number, side: keyof typeof SIDES, valu
   const [from, to] = SIDES[side];
   sheet.mergeCells(`${from}${row}:${to}${row}`);
   const cell = sheet.getCell(`${from}${row}`);
-  cell.value = typeof value === 'string' ? safeText(value) : value;
+  cell.value = value;
   styleCell(cell, { line: true, ...look });
   cell.alignment = { ...cell.alignment, horizontal: 'left' };
 }

@@ -10,7 +10,6 @@ import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-st
 import { columnRangeName } from '../defined-names.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import type { FormulaText } from '../text-formula.js';
 import { wrappedHeight, writeHeader, writeTitle, type TableColumn } from '../write-table.js';
@@ -150,7 +149,7 @@ class BordersWriter {
 
   private put(row: number, column: number, value: CellValue, look: CellLook): void {
     const cell = this.sheet.getCell(row, column + 1);
-    cell.value = typeof value === 'string' ? safeText(value) : value;
+    cell.value = value;
     styleCell(cell, look);
   }
 

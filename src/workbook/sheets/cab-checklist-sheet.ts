@@ -8,7 +8,6 @@ import { checklistOf, type Checklist, type ChecklistCheck, type ChecklistStep } 
 import { cabSteps } from '../cab-steps.js';
 import { cautionRows, withoutCautions } from '../caution-rows.js';
 import { fitPaper, PAPER_COLUMNS, paperTextHeight, writePaper, type PaperLook, type PaperRow } from '../paper-page.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 
 /** The sheet's name. */
@@ -38,7 +37,7 @@ export function cabChecklistSheet({ book, plan, layout }: SheetContext): SheetPa
 function pageRows(plan: LimitPlan, checklist: Checklist, pageWidth: number): PaperRow[] {
   const { set } = plan;
   return [
-    { height: 20, cells: [{ ...WHOLE, value: safeText(`Cab checklist: ${set.title}`), look: { size: 13, bold: true, vertical: 'middle' } }] },
+    { height: 20, cells: [{ ...WHOLE, value: `Cab checklist: ${set.title}`, look: { size: 13, bold: true, vertical: 'middle' } }] },
     textRow(`Limits of: ${set.authority} (${set.id}). ${withoutCautions(set.notice)}`, SMALL, pageWidth),
     ...cautionRows(pageWidth),
     ...boxRows(checklist.heading, pageWidth, 'box'),
@@ -53,7 +52,7 @@ function stepRows(plan: LimitPlan, { step, boxes, checks }: ChecklistStep, numbe
   const tests = testWords(checks);
   const words = [step.words, ...(boxes.length > 0 && step.when_read ? [step.when_read] : []), ...helps, ...(tests.length > 0 ? [`Test as printed: ${tests.join('; ')}.`] : [])].join(' ');
   const checkLines = checks.flatMap((check) => checkRows(plan, check.plan, pageWidth));
-  return [...headRows(`${number}  ${step.title}`, safeText(words), boxes, pageWidth), ...(checkLines.length > 0 ? [gap(2), ...checkLines] : []), gap(3)];
+  return [...headRows(`${number}  ${step.title}`, words, boxes, pageWidth), ...(checkLines.length > 0 ? [gap(2), ...checkLines] : []), gap(3)];
 }
 
 /** The conditions of the checks of a step; with the check's name where they are not those of all. */
@@ -97,8 +96,7 @@ function closingRows({ optional, withoutNumber }: Checklist, pageWidth: number):
 }
 
 function textRow(words: string, look: PaperLook, pageWidth: number): PaperRow {
-  const text = safeText(words);
-  return { height: paperTextHeight(text, PAPER_COLUMNS, pageWidth, look), cells: [{ ...WHOLE, value: text, look }] };
+  return { height: paperTextHeight(words, PAPER_COLUMNS, pageWidth, look), cells: [{ ...WHOLE, value: words, look }] };
 }
 
 function gap(height: number): PaperRow {

@@ -26,7 +26,7 @@ export interface ParetoTable {
 }
 
 /** Writes a Pareto table. Live, it sorts itself: a list apart holds the counts, and its rows take the greatest, the next, and so on. */
-export function writePareto(sheet: Worksheet, table: ParetoTable, textOf: (text: string) => string): void {
+export function writePareto(sheet: Worksheet, table: ParetoTable): void {
   const { titleRow, title, reasons, items, rowCount } = table;
   const first = titleRow + 1;
   const columns: readonly TableColumn[] = [{ ...PARETO_COLUMNS[0]!, title }, ...PARETO_COLUMNS.slice(1)];
@@ -39,7 +39,7 @@ export function writePareto(sheet: Worksheet, table: ParetoTable, textOf: (text:
   for (let index = 0; index < rowCount; index++) {
     const row = first + index;
     const reason = reasons[index];
-    const values: readonly CellValue[] = reason ? [textOf(reason.reason), reason.failed, reason.share, reason.running_share] : [null, null, null, null];
+    const values: readonly CellValue[] = reason ? [reason.reason, reason.failed, reason.share, reason.running_share] : [null, null, null, null];
     if (!items) {
       writeRow(sheet, row, columns, values);
       continue;

@@ -7,7 +7,6 @@ import { columnLetters } from '../../util/column-letters.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
 import { paretoChart, rateChart } from './fail-rates-charts.js';
@@ -94,11 +93,11 @@ function spanOf({ period: { from }, counted_to: to }: FleetSummary): string {
 /** Writes the table of reasons, and gives the row of the titles of the next. */
 function writeReasons(sheet: Worksheet, { plan, fleet, live }: SheetContext): number {
   const reasons = fleet?.summary.fleet.reasons ?? [];
-  const items = countedReasons(plan).map(({ name, formula }): ParetoItem => ({ name: safeText(name), failed: failedOf(reasons, name), formula }));
+  const items = countedReasons(plan).map(({ name, formula }): ParetoItem => ({ name, failed: failedOf(reasons, name), formula }));
   const rowCount = Math.max(1, reasons.length, live ? Math.min(REASON_ROWS, items.length) : 0);
   bandHeading(sheet, REASONS_TITLE_ROW - 1, 'Why checks failed, the most frequent first', 0, PARETO_COLUMNS.length);
   if (live) bandHeading(sheet, REASONS_TITLE_ROW - 1, 'Sorted from', APART_FROM, PARETO_WORKING.length);
-  writePareto(sheet, { titleRow: REASONS_TITLE_ROW, title: 'Why it failed', reasons, items: live ? items : null, rowCount }, safeText);
+  writePareto(sheet, { titleRow: REASONS_TITLE_ROW, title: 'Why it failed', reasons, items: live ? items : null, rowCount });
   return REASONS_TITLE_ROW + rowCount + 3;
 }
 
@@ -106,7 +105,7 @@ function writeReasons(sheet: Worksheet, { plan, fleet, live }: SheetContext): nu
 function writePlaces(sheet: Worksheet, { fleet, live }: SheetContext, titleRow: number): number {
   const places = fleet?.summary.fleet.leak_places ?? [];
   const cellOf = (index: number): string => `$${PARETO_APART.name}${titleRow + 1 + index}`;
-  const known = [...places].sort((a, b) => (a.reason < b.reason ? -1 : 1)).map(({ reason, failed }, index): ParetoItem => ({ name: safeText(reason), failed, formula: placeFormula(cellOf(index)) }));
+  const known = [...places].sort((a, b) => (a.reason < b.reason ? -1 : 1)).map(({ reason, failed }, index): ParetoItem => ({ name: reason, failed, formula: placeFormula(cellOf(index)) }));
   const typed = Array.from({ length: PLACE_ROWS }, (_, index): ParetoItem => {
     const formula = distinctFormula('readings_leak_place', `$${PARETO_APART.name}$${titleRow}:${cellOf(index - 1)}`);
     return { name: { formula, shareType: 'array', ref: cellOf(index).replace('$', ''), result: '' } as unknown as CellFormulaValue, failed: 0, formula: placeFormula(cellOf(index)) };
@@ -116,7 +115,7 @@ function writePlaces(sheet: Worksheet, { fleet, live }: SheetContext, titleRow: 
   bandHeading(sheet, titleRow - 1, 'Where failed inspections were heard leaking, the most frequent first', 0, PARETO_COLUMNS.length);
   const sorted = live && items.length > 0;
   if (sorted) bandHeading(sheet, titleRow - 1, 'Sorted from', APART_FROM, PARETO_WORKING.length);
-  writePareto(sheet, { titleRow, title: 'Place heard leaking', reasons: places.filter(({ failed }) => failed > 0), items: sorted ? items : null, rowCount }, safeText);
+  writePareto(sheet, { titleRow, title: 'Place heard leaking', reasons: places.filter(({ failed }) => failed > 0), items: sorted ? items : null, rowCount });
   if (!fleet) {
     const more = sheet.getCell(`A${titleRow + rowCount + 1}`);
     const counts = `$${PARETO_APART.failed}$${titleRow + 1}:$${PARETO_APART.failed}$${titleRow + rowCount}`;

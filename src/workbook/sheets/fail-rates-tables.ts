@@ -7,7 +7,6 @@ import { colourWhere, styleCell } from '../cell-styles.js';
 import { columnRangeName } from '../defined-names.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext } from '../sheet-context.js';
 import { writeHeader, writeRow } from '../write-table.js';
 import { rateFormulas, type LiveRateColumn, type RatePlace } from './fail-rates-formulas.js';
@@ -61,7 +60,7 @@ export function writeRates(sheet: Worksheet, group: FailRateGroup, headingRow: n
     const place: RatePlace = { group, row, firstRow, lastRow: firstRow + rates.length - 1, mean: `$${MEAN}$${headingRow}`, weight: `$${WEIGHT}$${headingRow}`, named };
     const formulas = live ? rateFormulas(plan, rate.name, place) : null;
     const cell = ({ id }: RateColumn): CellValue => {
-      const value = id === 'name' ? (rate.name === null ? null : safeText(rate.name)) : valueOf(rate, id);
+      const value = id === 'name' ? rate.name : valueOf(rate, id);
       if (id === 'name') return live && named ? nameFormula(group, row, firstRow) : value;
       const formula = formulas?.[id] ?? null;
       return formula === null ? value : ({ formula, result: value ?? '' } as CellFormulaValue);

@@ -1,7 +1,6 @@
 import type { FleetSummary } from '../../fleet/summary.js';
 import type { FailRateGroup, GroupFailRate } from '../../fleet/group-fail-rate.js';
 import { LEAST_TESTED } from '../../fleet/group-flag.js';
-import { safeText } from '../safe-text.js';
 
 /** What stands out among the fail rates: a question and its answer. */
 export interface FailRateSentence {
@@ -26,7 +25,7 @@ export function failRateWords({ fail_rates: rates, fleet }: FleetSummary): FailR
     { question: 'Which check fails most?', answer: checks.length === 0 ? `none has failed of those tested at least ${LEAST_TESTED} times` : checks.slice(0, 2).map(rateWords).join('; then ') },
     { question: 'Which circuit?', answer: circuits.length === 0 ? `no check that tells circuits apart was tested ${LEAST_TESTED} times` : circuits.slice(0, MOST_NAMED).map(rateWords).join('; ') },
     { question: 'Where more than elsewhere?', answer: apart.length === 0 ? 'nowhere: at no site, kind of vehicle, inspector or period do more fail than chance explains' : `${apart.slice(0, MOST_NAMED).map(apartWords).join('; ')}${apart.length > MOST_NAMED ? `; and ${apart.length - MOST_NAMED} more below` : ''}` },
-    { question: 'For which reason most?', answer: reason ? `${safeText(reason.reason)}: ${times(reason.failed)}, ${percent(reason.share)} of all failed checks` : 'nothing failed' },
+    { question: 'For which reason most?', answer: reason ? `${reason.reason}: ${times(reason.failed)}, ${percent(reason.share)} of all failed checks` : 'nothing failed' },
     { question: 'Where was it heard?', answer: place ? `${shown(place.reason)}: ${times(place.failed)}, ${percent(place.share)} of the failed inspections with a place noted` : 'no place was noted on a failed inspection' },
   ];
 }
@@ -41,7 +40,7 @@ function apartWords({ group, name, flag, failed, tested, rate }: GroupFailRate):
 
 function shown(name: string): string {
   const characters = [...name];
-  return safeText(characters.length > LONGEST_NAME ? `${characters.slice(0, LONGEST_NAME - 1).join('')}…` : name);
+  return characters.length > LONGEST_NAME ? `${characters.slice(0, LONGEST_NAME - 1).join('')}…` : name;
 }
 
 function percent(share: number): string {

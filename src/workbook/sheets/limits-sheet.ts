@@ -14,7 +14,6 @@ import type { MeasurePlan } from '../../limits/compile-measures.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { cellName } from '../defined-names.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeHeader, writeRow, writeTitle, type TableColumn } from '../write-table.js';
 
@@ -41,7 +40,7 @@ const COLUMNS: readonly TableColumn[] = [
 export function limitsSheet({ book, plan, layout }: SheetContext): SheetParts {
   const sheet = book.addWorksheet(LIMITS_SHEET, { views: [{ state: 'frozen', xSplit: 1, ySplit: 4 }] });
   COLUMNS.forEach(({ width }, index) => (sheet.getColumn(index + 1).width = width));
-  writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings.`, COLUMNS.length);
+  writeTitle(sheet, `Limits: ${plan.set.title}`, `${plan.set.authority}. ${plan.set.notice} A number changed here changes the verdicts on Readings${layout.parts.length > 1 ? ` and on the ${layout.parts.length - 1} sheets on which they go on` : ''}.`, COLUMNS.length);
   sheet.getRow(2).height = 34;
   const definedNames: DefinedName[] = [];
   const name = (row: number, column: string, cell: string): void => void definedNames.push({ name: cellName(cell), reference: `${LIMITS_SHEET}!$${column}$${row}` });
@@ -159,8 +158,8 @@ class LimitsWriter {
       const [said, told] = [this.sheet.getCell(`H${this.row}`), this.sheet.getCell(`B${this.row}`)];
       this.sheet.mergeCells(`B${this.row}:G${this.row}`);
       this.sheet.mergeCells(`H${this.row}:J${this.row}`);
-      told.value = safeText(pattern);
-      said.value = safeText(place.say);
+      told.value = pattern;
+      said.value = place.say;
       this.sheet.getRow(this.row).height = 4 + 13 * Math.max(2, Math.ceil(pattern.length / 90), Math.ceil(place.say.length / 96));
     }
   }
@@ -186,9 +185,8 @@ class LimitsWriter {
 
   private line(values: readonly CellValue[], spread = false): void {
     this.row += 1;
-    const texts = values.map((value) => (typeof value === 'string' ? safeText(value) : value));
-    writeRow(this.sheet, this.row, COLUMNS, texts);
-    const lines = texts.map((value, index) => (typeof value === 'string' && !(index === 0 && spread) ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.2)) : 1));
+    writeRow(this.sheet, this.row, COLUMNS, values);
+    const lines = values.map((value, index) => (typeof value === 'string' && !(index === 0 && spread) ? Math.ceil(value.length / (COLUMNS[index]!.width * 1.2)) : 1));
     this.sheet.getRow(this.row).height = 4 + 13 * Math.max(1, ...lines);
   }
 }

@@ -4,7 +4,6 @@ import { columnLetters } from '../../util/column-letters.js';
 import { colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
 import { DATE_VALIDATION, validateCells } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
 import { oneUnitCharts } from './one-unit-charts.js';
@@ -65,7 +64,7 @@ export function oneUnitSheetOf({ book, plan, fleet, layout: readings }: SheetCon
 
 function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: number): void {
   const lines = [
-    [PICKED_CELL, 'Unit', unit === null ? null : safeText(unit), '@', 'choose one of the sheet Units here'],
+    [PICKED_CELL, 'Unit', unit, '@', 'choose one of the sheet Units here'],
     [UP_TO_CELL, 'Up to', upTo === null ? null : isoDateToSerial(upTo), 'yyyy-mm-dd', 'the last day that is shown; empty shows every inspection with a date'],
   ] as const;
   for (const [address, label, value, format, hint] of lines) {

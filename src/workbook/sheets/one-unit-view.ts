@@ -12,7 +12,6 @@ import { toShown } from '../../limits/shown-pressure.js';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { fieldPosition } from '../../readings/dictionary.js';
 import { computedCell } from '../cell-values.js';
-import { safeText } from '../safe-text.js';
 import { addChartValues, countsDown } from './one-unit-chart-values.js';
 import { FROM_THE_FIRST, TOO_FEW } from './one-unit-figures.js';
 import { computedColumn, type LossColumn, type ShownLoss } from './one-unit-losses.js';
@@ -60,7 +59,7 @@ export function oneUnitView(source: OneUnitSource): OneUnitView {
   add('position', rows.map(({ position }) => position));
   add('number', rows.map((_, index) => inspections - rows.length + index + 1));
   add('date', rows.map(({ record }) => serial(record.on)));
-  add('inspection', rows.map(({ evaluation }) => (evaluation.inspection_id === null ? null : safeText(evaluation.inspection_id))));
+  add('inspection', rows.map(({ evaluation }) => evaluation.inspection_id));
   add('verdict', rows.map(({ evaluation }) => evaluation.computed[plan.columns.findIndex(({ id }) => id === OVERALL_VERDICT)] as string));
   add('share', rows.map(({ evaluation }) => computed(evaluation, share)));
   add('repaired', rows.map(({ evaluation }) => serial(text(evaluation, 'repaired_on'))));

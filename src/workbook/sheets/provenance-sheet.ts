@@ -4,15 +4,16 @@ import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { describeColumns } from '../../readings/column-map.js';
 import type { BaselineInfo } from '../baseline-info.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
+import { columnRangeName } from '../defined-names.js';
 import { EntriesSha256 } from '../entries-sha256.js';
 import { PALETTE } from '../palette.js';
 import { periodCounts } from '../period-counts.js';
 import { programVersion } from '../program-version.js';
-import { safeText } from '../safe-text.js';
 import type { ReadingsLayout } from '../readings-layout.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import type { SourceInfo } from '../source-info.js';
 import { spanWords } from '../span-words.js';
+import { problemsListed } from './problems-sheet.js';
 import { strokesProvenance } from '../strokes-provenance.js';
 import { writeTitle } from '../write-table.js';
 
@@ -30,9 +31,11 @@ export const PROVENANCE_LABELS = {
   rowsBlank: 'of them blank',
   rowsSetAside: 'of them set aside (totals, or held already)',
   inspections: 'Inspections',
+  sheetsOfReadings: 'Sheets of readings',
   rowsOnReadings: 'Rows on the sheet Readings',
   rowsAddUp: 'Do the rows add up?',
   problems: 'Cells not taken as they stood',
+  problemsNotListed: 'of them without room on the sheet Problems (evaluate --json lists them)',
   linesOnProblems: 'Lines on the sheet Problems',
   linesAddUp: 'Do they add up?',
   period: 'Period that the summaries count',
@@ -59,7 +62,7 @@ export const COUNTS_DIFFER = { rows: 'NO: rows were added or deleted since', lin
 export const NO_INPUT = 'none: a blank workbook for entry';
 
 /** Lays out the sheet Provenance: what the workbook was made from, and counts that add up. */
-export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContext): SheetParts {
+export function provenanceSheet({ book, plan, layout, fleet, live, mostLines }: SheetContext): SheetParts {
   const sheet = book.addWorksheet(PROVENANCE_SHEET);
   sheet.getColumn(1).width = 44;
   sheet.getColumn(2).width = 90;
@@ -69,7 +72,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     row += 1;
     const [a, b] = [sheet.getCell(`A${row}`), sheet.getCell(`B${row}`)];
     a.value = label;
-    b.value = typeof value === 'string' ? safeText(value) : value;
+    b.value = value;
     styleCell(a, { ...PALETTE.header, bold: true, line: true, top: true });
     styleCell(b, { line: true, wrap: true, top: true });
     b.alignment = { ...b.alignment, horizontal: 'left' };
@@ -93,17 +96,26 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     pair(PROVENANCE_LABELS.rowsBlank, source.rows_blank);
     pair(PROVENANCE_LABELS.rowsSetAside, source.rows_set_aside);
     pair(PROVENANCE_LABELS.inspections, source.inspections);
+    const { parts } = layout;
     const rowsOnReadings = row + 1;
-    pair(PROVENANCE_LABELS.rowsOnReadings, { formula: `SUMPRODUCT(--(computed_row_filled="yes"))`, result: source.inspections });
+    pair(PROVENANCE_LABELS.rowsOnReadings, { formula: parts.map(({ part }) => `SUMPRODUCT(--(${columnRangeName('computed.row_filled', part)}="yes"))`).join('+'), result: source.inspections });
     pair(PROVENANCE_LABELS.rowsAddUp, { formula: `IF(AND(B${row - 4}=B${row - 3}+B${row - 2}+B${row - 1},B${row - 1}=B${row}),"yes","${COUNTS_DIFFER.rows}")`, result: source.rows_read === source.rows_blank + source.rows_set_aside + source.inspections ? 'yes' : COUNTS_DIFFER.rows });
+    if (parts.length > 1) {
+      gap();
+      pair(PROVENANCE_LABELS.sheetsOfReadings, parts.length);
+      for (const { sheet: name, before, rowCount } of parts) pair(`on the sheet ${name}`, `inspections ${before + 1} to ${before + rowCount}`);
+    }
     gap();
     if (fleet.strokes) {
       for (const [label, value] of strokesProvenance(fleet.strokes, row + 1)) pair(label, value);
       gap();
     }
     pair(PROVENANCE_LABELS.problems, fleet.problems.length);
-    pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, fleet.problems.length)})`, result: fleet.problems.length });
-    pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(B${row - 1}=B${row},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });
+    const listed = problemsListed(fleet.problems.length, mostLines);
+    const notListed = fleet.problems.length - listed;
+    if (notListed > 0) pair(PROVENANCE_LABELS.problemsNotListed, notListed);
+    pair(PROVENANCE_LABELS.linesOnProblems, { formula: `COUNTA(Problems!$G$4:$G$${3 + Math.max(1, listed)})`, result: listed });
+    pair(PROVENANCE_LABELS.linesAddUp, { formula: `IF(${notListed > 0 ? `B${row - 2}=B${row - 1}+B${row}` : `B${row - 1}=B${row}`},"yes","${COUNTS_DIFFER.lines}")`, result: 'yes' });
     gap();
     periodLines(pair, () => row, fleet, rowsOnReadings);
     gap();
@@ -123,7 +135,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live }: SheetContex
     for (const note of fleet.notes) pair('How the input was read', note);
     pair('Columns of the input', 'what each was taken as, and how that was told');
     for (const { column, header, field, unit, how } of describeColumns(fleet.columns, plan.dictionary)) {
-      pair(safeText(`${column}: ${header || '(no header)'}`), field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);
+      pair(`${column}: ${header || '(no header)'}`, field === null ? how : `${field}${unit ? ` in ${unit}` : ''} (by ${how})`);
     }
   }
   setUpPrint(sheet);

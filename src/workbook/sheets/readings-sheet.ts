@@ -1,5 +1,5 @@
 import type { DataValidation, Worksheet } from 'exceljs';
-import type { DefinedName, FillValue } from '../../formats/xlsx-package/assemble-xlsx.js';
+import type { DefinedName, FillValue, SheetFill } from '../../formats/xlsx-package/assemble-xlsx.js';
 import type { Evaluation } from '../../fleet/evaluation.js';
 import { toFormula } from '../../expressions/to-formula.js';
 import { PSI_FACTOR } from '../../limits/check-names.js';
@@ -9,19 +9,18 @@ import type { Field } from '../../readings/field.js';
 import { HIGHEST_PLAUSIBLE_PRESSURE } from '../../readings/read-entry.js';
 import { AS_FOUND } from '../../readings/table-names.js';
 import { columnLetters } from '../../util/column-letters.js';
+import { quotedSheet } from '../../formats/xlsx-package/sheet-reference.js';
 import { columnRangeName } from '../defined-names.js';
 import { colourVerdicts, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { computedCell, entryCell, extraCell, foundCell } from '../cell-values.js';
 import { DATE_VALIDATION, validateEntries } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
-import type { ReadingsLayout, SheetColumn } from '../readings-layout.js';
+import type { ReadingsLayout, ReadingsPart, SheetColumn } from '../readings-layout.js';
 import { readingsReferences } from '../readings-references.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { workingFormula } from '../working-formulas.js';
 
-/** The sheet's name. */
-export const READINGS_SHEET = 'Readings';
+export { READINGS_SHEET } from '../readings-layout.js';
 
 const BAND_TITLES = { result: 'Result', checks: 'Checks: verdict, limit, share used, chance within limit', measures: 'Measures', diagnosis: 'Diagnosis, never the verdict', reasons: 'Each check in words', working: 'Working' } as const;
 const COMPUTED_FORMATS = { verdict: 'General', share: '0 %', chance: '0.0 %', sentence: 'General', text: 'General' } as const;
@@ -31,13 +30,39 @@ const [LONGEST_LIST, LONGEST_ERROR] = [255, 225];
 /** Characters of a sentence on one line, by the width of its column, and the height of a line in points. */
 const SENTENCE_LINE = { charactersPerWidth: 1.124, points: 12.75 } as const;
 
-/** Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. */
+/**
+ * Lays out the sheet Readings: three header rows and one template row, which the assembler repeats for every inspection. Where there are more
+ * inspections than a sheet has rows, they go on in Readings 2, Readings 3 and so on, each laid out alike.
+ */
 export function readingsSheet(context: SheetContext): SheetParts {
-  const { book, plan, layout, fleet } = context;
-  const sheet = book.addWorksheet(READINGS_SHEET, { views: [{ state: 'frozen', xSplit: frozenColumns(layout), ySplit: layout.nameRow }] });
+  const { parts } = context.layout;
+  const sheets = parts.map((part) => readingsPart(context, part));
+  return { definedNames: sheets.flatMap(({ definedNames }) => definedNames), fill: sheets[0]!.fill, continued: sheets.slice(1).map(({ fill }) => fill) };
+}
+
+/** Lays out one sheet of readings. */
+function readingsPart(context: SheetContext, { sheet: title, part, before, rowCount, lastRow }: ReadingsPart): { readonly definedNames: readonly DefinedName[]; readonly fill: SheetFill } {
+  const { book, layout, fleet } = context;
+  const sheet = book.addWorksheet(title, { views: [{ state: 'frozen', xSplit: frozenColumns(layout), ySplit: layout.nameRow }] });
+  writeColumns(sheet, context, lastRow);
+  const named = layout.columns.flatMap((column, index) => (column.part === 'extra' ? [] : [{ name: columnRangeName(nameOf(column), part), letters: columnLetters(index) }]));
+  const definedNames = named.map(({ name, letters }): DefinedName => ({ name, reference: `${quotedSheet(title)}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}` }));
+  sheet.getRow(1).height = 20;
+  sheet.getRow(2).height = 66;
+  sheet.getRow(layout.nameRow).height = 34;
+  const lastLetters = columnLetters(layout.columns.length - 1);
+  sheet.autoFilter = `A${layout.nameRow}:${lastLetters}${lastRow}`;
+  setUpPrint(sheet, { titleRows: `1:${layout.nameRow}`, titleColumns: `A:${columnLetters(frozenColumns(layout) - 1)}`, pagesWide: Math.ceil(totalWidth(layout) / 190) });
+  sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted(layout))}$${lastRow}`;
+  void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true, sort: true, autoFilter: true });
+  const rows = fleet ? fleetRows(layout, fleet.evaluations, before, rowCount) : blankRows(layout, rowCount);
+  return { definedNames, fill: { sheet: title, templateRow: layout.firstRow, count: rowCount, rows, heightOf: fleet ? heightOf(layout) : undefined } };
+}
+
+/** Writes the header rows and the template row. */
+function writeColumns(sheet: Worksheet, context: SheetContext, lastRow: number): void {
+  const { plan, layout } = context;
   const references = readingsReferences(layout, plan);
-  const lastRow = layout.firstRow + layout.rowCount - 1;
-  const definedNames: DefinedName[] = [];
   let band = '';
   for (const [index, column] of layout.columns.entries()) {
     const letters = columnLetters(index);
@@ -63,21 +88,11 @@ export function readingsSheet(context: SheetContext): SheetParts {
       template.value = null;
     }
     if (column.part === 'entry') validate(sheet, column.field, letters, context, lastRow);
-    if (column.part !== 'extra') definedNames.push({ name: columnRangeName(nameOf(column)), reference: `${READINGS_SHEET}!$${letters}$${layout.firstRow}:$${letters}$${lastRow}` });
   }
-  sheet.getRow(1).height = 20;
-  sheet.getRow(2).height = 66;
-  sheet.getRow(layout.nameRow).height = 34;
-  const lastLetters = columnLetters(layout.columns.length - 1);
-  sheet.autoFilter = `A${layout.nameRow}:${lastLetters}${lastRow}`;
-  setUpPrint(sheet, { titleRows: `1:${layout.nameRow}`, titleColumns: `A:${columnLetters(frozenColumns(layout) - 1)}`, pagesWide: Math.ceil(totalWidth(layout) / 190) });
-  sheet.pageSetup.printArea = `A$1:${columnLetters(lastPrinted(layout))}$${lastRow}`;
-  void sheet.protect('', { selectLockedCells: true, selectUnlockedCells: true, formatColumns: true, formatRows: true, sort: true, autoFilter: true });
-  return { definedNames, fill: { sheet: READINGS_SHEET, templateRow: layout.firstRow, count: layout.rowCount, rows: fleet ? fleetRows(layout, fleet.evaluations) : blankRows(layout), heightOf: fleet ? heightOf(layout) : undefined } };
 }
 
-function* fleetRows(layout: ReadingsLayout, evaluations: readonly Evaluation[]): Generator<FillValue[]> {
-  for (const evaluation of evaluations) yield rowOf(layout, evaluation);
+function* fleetRows(layout: ReadingsLayout, evaluations: readonly Evaluation[], before: number, count: number): Generator<FillValue[]> {
+  for (let position = before; position < before + count && position < evaluations.length; position++) yield rowOf(layout, evaluations[position]!);
 }
 
 /** The height that the wrapped sentences need: the reason, and where to look first. */
@@ -96,9 +111,9 @@ function isWrapped(column: SheetColumn): boolean {
   return column.part === 'computed' && column.column.format === 'sentence' && column.column.band === 'result';
 }
 
-function* blankRows(layout: ReadingsLayout): Generator<FillValue[]> {
+function* blankRows(layout: ReadingsLayout, count: number): Generator<FillValue[]> {
   const row = layout.columns.map((): FillValue => null);
-  for (let count = 0; count < layout.rowCount; count++) yield row;
+  for (let done = 0; done < count; done++) yield row;
 }
 
 /** The cells of one inspection, from the left. */
@@ -142,7 +157,7 @@ function titleOf(column: SheetColumn): string {
     case 'entry':
       return column.field.kind === 'pressure' ? `${column.field.title} (pressure unit)` : column.field.kind === 'time' ? `${column.field.title} (min:s)` : column.field.title;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return 'Text as found';
     case 'computed':
@@ -155,7 +170,7 @@ function nameOf(column: SheetColumn): string {
     case 'entry':
       return column.field.name;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return AS_FOUND;
     case 'computed':

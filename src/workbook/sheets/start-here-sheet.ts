@@ -6,7 +6,6 @@ import { readPackageJsonFile } from '../../util/read-package-json-file.js';
 import { cautions } from '../cautions.js';
 import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { sheetPurposes } from '../sheet-purposes.js';
 import { HOLD_COLUMNS, holdHeader, holdLines, MOST_HOLD_LINES } from './hold-lines.js';
@@ -30,7 +29,7 @@ const LAST = columnLetters(WIDTHS.length - 1);
 
 /** Lays out the sheet Start here: what this is, the cautions, how to enter a row, the legend, how long to hold a test, what each sheet answers. */
 export function startHereSheet(context: SheetContext): SheetParts {
-  const { book, plan, fleet } = context;
+  const { book, plan, layout, fleet } = context;
   const text = textSchema.parse(readPackageJsonFile('workbooks', 'start-here.json'));
   const sheet = book.addWorksheet(START_SHEET, { views: [{ showGridLines: false }] });
   WIDTHS.forEach((width, index) => (sheet.getColumn(index + 1).width = width));
@@ -43,14 +42,14 @@ export function startHereSheet(context: SheetContext): SheetParts {
   page.pair('Limit set', `${plan.set.title} (${plan.set.id})`);
   page.pair('Authority', plan.set.authority);
   page.pair('Notice', plan.set.notice, { ...PALETTE.caution });
-  if (fleet) page.pair('Input', safeText(`${fleet.source.name}: ${fleet.source.inspections} inspections, ${fleet.problems.length} problems`));
+  if (fleet) page.pair('Input', `${fleet.source.name}: ${fleet.source.inspections} inspections, ${fleet.problems.length} problems`);
   page.heading('How to enter a row');
   text.entry.forEach((line, index) => page.pair(`${index + 1}`, line));
   page.heading('What the words mean');
   for (const { verdict, means } of text.verdicts) page.pair(verdict, means, {}, { ...PALETTE[verdict], bold: true, centre: true });
   page.pair('chance', text.chance);
   page.heading('The sheets');
-  for (const [name, purpose] of sheetPurposes({ baseline: fleet?.baseline != null, severalSets: plan.sets.length > 1, strokes: fleet === null || fleet.strokes != null })) page.pair(name, purpose);
+  for (const [name, purpose] of sheetPurposes({ baseline: fleet?.baseline != null, severalSets: plan.sets.length > 1, strokes: fleet === null || fleet.strokes != null, furtherReadings: layout.parts.slice(1).map(({ sheet: further }) => further) })) page.pair(name, purpose);
   page.pair('Protection', text.protection);
   writeHolds(page, context, text);
   setUpPrint(sheet, { portrait: true });

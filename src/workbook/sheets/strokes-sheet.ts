@@ -11,7 +11,6 @@ import { readPackageJsonFile } from '../../util/read-package-json-file.js';
 import { cautions } from '../cautions.js';
 import { setUpPrint, styleCell } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { strokesRows } from '../strokes-cells.js';
 import { STROKE_BANDS, STROKE_BLOCKS, type StrokeColumnId } from '../strokes-columns.js';
@@ -34,25 +33,27 @@ export interface StrokesContent {
   /** The numbers in the table of limits. */
   readonly numbers: StrokeNumbers;
   readonly rowCount: number;
+  /** Strokes that the sheet has no rows for. */
+  readonly leftOut?: number;
 }
 
 /** Lays out the sheet Strokes: in a workbook for entry, and where there are strokes. */
 export function strokesSheet({ book, fleet }: SheetContext): SheetParts {
   if (fleet === null) return strokesParts(book.addWorksheet(STROKES_SHEET), { strokes: [], columns: [], evaluation: evaluateStrokes([]), numbers: strokeNumbers(), rowCount: Math.max(BLANK_STROKES, strokeLimitLines()) });
   if (!fleet.strokes) return {};
-  const { strokes, columns, evaluation } = fleet.strokes;
-  return strokesParts(book.addWorksheet(STROKES_SHEET), { strokes, columns, evaluation, numbers: strokeNumbers(), rowCount: Math.max(strokes.length, strokeLimitLines()) });
+  const { strokes, columns, evaluation, leftOut } = fleet.strokes;
+  return strokesParts(book.addWorksheet(STROKES_SHEET), { strokes, columns, evaluation, numbers: strokeNumbers(), rowCount: Math.max(strokes.length, strokeLimitLines()), leftOut });
 }
 
 /** Lays out the sheet for what it is to hold. */
-export function strokesParts(sheet: Worksheet, { strokes, columns, evaluation, numbers, rowCount }: StrokesContent): SheetParts {
+export function strokesParts(sheet: Worksheet, { strokes, columns, evaluation, numbers, rowCount, leftOut = 0 }: StrokesContent): SheetParts {
   const layout = layOutStrokes(columns, rowCount);
   const formulas = strokesFormulas(layout);
   const live = strokes.length <= MOST_LIVE_STROKES;
   const lastRow = layout.firstRow + rowCount - 1;
   const frozen = layout.columns.findIndex((column) => column.part === 'entry' && column.name === 'position') + 1;
   sheet.views = [{ state: 'frozen', xSplit: frozen >= 2 && frozen <= 6 ? frozen : 1, ySplit: layout.nameRow }];
-  writeTop(sheet, layout, evaluation);
+  writeTop(sheet, layout, evaluation, leftOut);
   for (const [index, column] of layout.columns.entries()) {
     const letters = columnLetters(index);
     sheet.getColumn(index + 1).width = strokesWidth(column);
@@ -77,12 +78,12 @@ export function strokesParts(sheet: Worksheet, { strokes, columns, evaluation, n
 }
 
 /** Title, cautions, how to measure, what counts, and the counts. */
-function writeTop(sheet: Worksheet, layout: StrokesLayout, evaluation: StrokeEvaluation): void {
+function writeTop(sheet: Worksheet, layout: StrokesLayout, evaluation: StrokeEvaluation, leftOut: number): void {
   const { title, method, rules } = textSchema.parse(readPackageJsonFile('workbooks', 'strokes-sheet.json'));
   const { last } = layout.spanOf('entries');
   const lastIndex = layout.columns.findIndex((_, index) => columnLetters(index) === last);
   for (let index = 0; index <= lastIndex; index++) styleCell(sheet.getCell(1, index + 1), { ...PALETTE.title, bold: true, size: 14 });
-  sheet.getCell('A1').value = title;
+  sheet.getCell('A1').value = leftOut === 0 ? title : `${title}. ${leftOut} more brake chambers have no room here: evaluate --json lists them.`;
   sheet.getRow(1).height = 26;
   const counted = ['pass', 'fail', 'recheck', 'not tested'] as const;
   const formula = counted.map((verdict) => `COUNTIF(${strokesRangeName('verdict')},"${verdict}")&" ${verdict}"`).join('&", "&');
@@ -109,7 +110,7 @@ function writeHeads(sheet: Worksheet, layout: StrokesLayout, letters: string, co
   styleCell(band!, { ...(own ? PALETTE.bandOther : PALETTE.band), bold: true });
   title!.value = titleOf(column);
   styleCell(title!, { size: 9, ...(own ? PALETTE.computedHeader : PALETTE.header), bold: true, wrap: true, centre: true, line: true });
-  name!.value = safeText(strokesColumnName(column));
+  name!.value = strokesColumnName(column);
   styleCell(name!, { ...PALETTE.name, size: 7, wrap: true, top: true, line: true });
   sheet.getRow(layout.titleRow - 1).height = 18;
   sheet.getRow(layout.titleRow).height = 54;
@@ -121,7 +122,7 @@ function titleOf(column: StrokesSheetColumn): string {
     case 'entry':
       return column.name === 'stroke' || column.name === 'rated_stroke' ? `${column.field.title} (in, or the unit beside)` : column.field.title;
     case 'extra':
-      return safeText(column.header);
+      return column.header;
     case 'as_found':
       return 'Text as found';
     case 'computed':

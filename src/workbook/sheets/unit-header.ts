@@ -2,7 +2,6 @@ import type { CellValue, Worksheet } from 'exceljs';
 import { columnLetters } from '../../util/column-letters.js';
 import { styleCell } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
-import { safeText } from '../safe-text.js';
 import { unitRange, UNITS_TITLE_ROW, type UnitPlaces } from './unit-places.js';
 
 /** Rows in which the first units to pull in are named. */
@@ -39,7 +38,7 @@ export function writeUnitHeader(sheet: Worksheet, header: UnitHeader, places: Un
     styleCell(words, { ...PALETTE.caution, bold: true, size: 11, line: true });
     const first = header.first[index];
     const none = index === 0 && header.first.length === 0 && header.anyUnit;
-    const values = [safeText(first?.unit ?? (none ? 'none' : '')), first?.toDo ?? (none ? NOTHING : '')] as const;
+    const values = [first?.unit ?? (none ? 'none' : ''), first?.toDo ?? (none ? NOTHING : '')] as const;
     if (!header.live) {
       unit.value = values[0] || null;
       words.value = values[1] || null;
