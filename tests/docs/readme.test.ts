@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { EXIT } from '../../src/cli/exit-codes.js';
+import { INPUT_CAPS } from '../../src/formats/input-caps.js';
 import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { VERDICTS } from '../../src/limits/verdict.js';
@@ -28,6 +29,11 @@ describe('README', () => {
 
   test('says what each sheet answers as the workbook does', () => {
     expect(tableOf(README, 'What each sheet answers')).toStrictEqual([...sheetPurposes(EVERY_PART)]);
+  });
+
+  test('lists every cap with its default', () => {
+    const caps = Object.entries(INPUT_CAPS).flatMap(([format, named]) => Object.entries<{ readonly most: number; readonly of: string }>(named).map(([name, { most, of }]) => [`\`${format}.${name}\``, String(most), of]));
+    expect(tableOf(README, 'Caps')).toStrictEqual(caps);
   });
 
   test('names every column in its group', () => {
