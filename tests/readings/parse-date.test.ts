@@ -91,8 +91,9 @@ describe('parseDate', () => {
     expect(parseDate('26-03-26', OPEN)).toStrictEqual({ ok: true, value: '2026-03-26', exact: false });
   });
 
-  test('the first serial is the first of January 1900', () => {
-    expect(parseDate({ value: 1, format: 'd/m/yyyy' }, OPEN)).toStrictEqual({ ok: true, value: '1900-01-01', exact: true });
+  test('a serial before March 1900 is another day from program to program, so it is not taken', () => {
+    expect(parseDate({ value: 1, format: 'd/m/yyyy' }, OPEN)).toMatchObject({ ok: false });
+    expect(parseDate({ value: 61, format: 'd/m/yyyy' }, OPEN)).toStrictEqual({ ok: true, value: '1900-03-01', exact: true });
   });
 
   test.each(['114/3', '4/3 x', 'Mar 456', 'x/Mar 4', '4 4Mar 12'])('%s lacks more than the year', (cell) => {

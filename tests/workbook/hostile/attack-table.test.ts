@@ -1,7 +1,11 @@
+import { readFileSync, writeFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { packagePath } from '../../../src/util/package-path.js';
 import { attacks, type Attack } from './attack-table.js';
 import { runJobs, type JobResult } from './run-jobs.js';
 import { SMALL_LIMITS } from './small-limits.js';
+
+const RESULTS = packagePath('tests', 'workbook', 'hostile', 'RESULTS.md');
 
 let all: Attack[];
 let results: ReadonlyMap<string, JobResult>;
@@ -23,6 +27,14 @@ describe('files made to do harm, through the whole job', () => {
       else expect([name, evaluated.refused?.message, evaluated.inspections]).toStrictEqual([name, undefined, expect.any(Number)]);
       if (told) expect([name, evaluated.told]).toStrictEqual([name, expect.stringMatching(told)]);
     }
+  });
+
+  it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => {
+    const outcome = ({ refused, inspections, told }: JobResult['evaluated']): string => refused?.message ?? `read: ${inspections === 1 ? 'one inspection' : `${inspections} inspections`}${told ? `; told: ${told}` : ''}`;
+    const cell = (text: string): string => text.replace(/\s+/g, ' ').replaceAll('|', '\\|').replaceAll('<', '&lt;').slice(0, 300);
+    const lines = ['# Files made to do harm, and what came of each', '', '| file | what came of it |', '|---|---|', ...all.map(({ name }) => `| ${cell(name)} | ${cell(outcome(results.get(name)!.evaluated))} |`), ''];
+    if (process.env['WRITE_RESULTS'] === '1') writeFileSync(RESULTS, lines.join('\n'));
+    expect(readFileSync(RESULTS, 'utf8').split('\n')).toStrictEqual(lines);
   });
 
   it('are all refused by verify, as none of ours', () => {
