@@ -2,6 +2,7 @@ import { TreadlebookError } from '../util/treadlebook-error.js';
 
 /** The dialects of SQL that are written. */
 export const SQL_DIALECTS = ['duckdb', 'spark', 'postgres'] as const;
+/** The name of a dialect of SQL. */
 export type SqlDialectName = (typeof SQL_DIALECTS)[number];
 
 /** All that differs between the dialects. */

@@ -55,8 +55,11 @@ export const INPUT_CAPS = {
 type Format = keyof typeof INPUT_CAPS;
 /** The caps of one format, each a number. */
 type CapsOf<F extends Format> = { readonly [Name in keyof (typeof INPUT_CAPS)[F]]: number };
+/** The caps of a workbook. */
 export type XlsxCaps = CapsOf<'xlsx'>;
+/** The caps of a CSV or TSV file. */
 export type CsvCaps = CapsOf<'csv'>;
+/** The caps of a JSON file. */
 export type JsonCaps = CapsOf<'json'>;
 
 /** Caps that are set otherwise, by format; what is left out keeps its default. */

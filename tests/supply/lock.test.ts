@@ -25,7 +25,9 @@ describe('package.json', () => {
 
   test('asks for few packages', () => {
     expect(Object.keys(own.dependencies).length).toBeLessThanOrEqual(8);
-    expect(packages.filter(({ development }) => !development).length).toBeLessThanOrEqual(97);
+    const shipped = packages.filter(({ development }) => !development);
+    expect(shipped.filter(({ optional }) => !optional).length).toBeLessThanOrEqual(97);
+    expect(shipped.filter(({ name, optional }) => optional && !name.startsWith('@duckdb/'))).toStrictEqual([]);
   });
 
   test('runs nothing when it is installed', () => {

@@ -32,26 +32,26 @@ const ORDER: Readonly<Record<string, string>> = {
   'a:p': 'a:pPr a:r|a:br|a:fld a:endParaRPr', 'a:pPr': 'a:lnSpc a:spcBef a:spcAft a:defRPr a:extLst', 'a:r': 'a:rPr a:t', 'a:rPr': 'a:ln a:noFill|a:solidFill|a:gradFill a:latin a:ea a:cs', 'a:defRPr': 'a:ln a:noFill|a:solidFill|a:gradFill a:latin a:ea a:cs',
   Relationships: 'Relationship', Types: 'Default|Override',
   'cp:coreProperties': 'dc:creator|cp:lastModifiedBy|dcterms:created|dcterms:modified|dc:title|dc:subject|cp:category|cp:contentStatus|dc:description|dc:identifier|cp:keywords|dc:language|cp:lastPrinted|cp:revision|cp:version',
-  Properties: 'Application|DocSecurity|ScaleCrop|HeadingPairs|TitlesOfParts|Company|LinksUpToDate|SharedDoc|HyperlinksChanged|AppVersion',
+  Properties: 'Application|DocSecurity|ScaleCrop|HeadingPairs|TitlesOfParts|Manager|Company|LinksUpToDate|SharedDoc|HyperlinksChanged|AppVersion',
   HeadingPairs: 'vt:vector', TitlesOfParts: 'vt:vector', 'vt:vector': 'vt:variant|vt:lpstr', 'vt:variant': 'vt:lpstr|vt:i4',
 };
 /** Elements that hold text or attributes alone. */
-const LEAVES = new Set('workbookPr workbookView sheet definedName calcPr tabColor outlinePr pageSetUpPr dimension pane selection sheetFormatPr col f v t sheetProtection mergeCell formula formula1 formula2 printOptions pageMargins pageSetup oddHeader oddFooter brk drawing numFmt cellStyle b i sz color name family scheme fgColor bgColor alignment protection tableStyles vertical horizontal phoneticPr fileVersion'.split(' '));
+const LEAVES = new Set('workbookPr workbookView sheet definedName calcPr tabColor outlinePr pageSetUpPr dimension pane selection sheetFormatPr col f v t sheetProtection mergeCell formula formula1 formula2 printOptions pageMargins pageSetup oddHeader oddFooter brk drawing numFmt cellStyle b i sz color name family scheme fgColor bgColor alignment protection tableStyles vertical horizontal phoneticPr fileVersion Default Override Relationship Application DocSecurity ScaleCrop Company Manager LinksUpToDate SharedDoc HyperlinksChanged AppVersion'.split(' '));
 /** Of the other vocabularies, whose leaves are many, the elements named in the table and no other have an order to keep. */
 const CHECKED_WHOLE = /^[A-Za-z]+$/;
-/** The theme is the library's own, and no sheet of ours uses it. */
-const UNCHECKED = new Set(['a:theme']);
+/** The theme is the library's own, and no sheet of ours uses it; an extension list may hold anything. */
+const UNCHECKED = new Set(['a:theme', 'extLst']);
 
 /** Elements that do not stand where the schema has them. */
 export function misplacedElements(root: XmlElement): string[] {
-  if (UNCHECKED.has(root.name)) return [];
-  if (ORDER[root.name] === undefined) return [`the root ${root.name} is not known`];
+  if (!UNCHECKED.has(root.name) && ORDER[root.name] === undefined) return [`the root ${root.name} is not known`];
   const faults: string[] = [];
   look(root, faults);
   return faults;
 }
 
 function look(element: XmlElement, faults: string[]): void {
+  if (UNCHECKED.has(element.name)) return;
   const order = ORDER[element.name];
   if (order === undefined) {
     if (element.children.length > 0) faults.push(`${element.name} has children and no order for them is known`);
