@@ -38,6 +38,8 @@ interface LockEntry {
   readonly hasInstallScript?: boolean;
   readonly dev?: boolean;
   readonly optional?: boolean;
+  /** Needed by development, and by what is optional. */
+  readonly devOptional?: boolean;
   readonly dependencies?: Readonly<Record<string, string>>;
   readonly devDependencies?: Readonly<Record<string, string>>;
   readonly engines?: Readonly<Record<string, string>>;
@@ -62,7 +64,7 @@ export function lockedPackages(): LockedPackage[] {
       deprecated: entry.deprecated,
       hasInstallScript: entry.hasInstallScript === true,
       development: entry.dev === true,
-      optional: entry.optional === true,
+      optional: entry.optional === true || entry.devOptional === true,
       manifest: manifestAt(place),
     }));
 }

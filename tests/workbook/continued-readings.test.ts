@@ -86,7 +86,7 @@ describe('readings that go on over three sheets', { timeout: 180_000 }, () => {
     const one = await bytesOf(workbookOf(whole));
     for (const sheet of ['Units', 'Open work', 'Trend']) {
       const [split, together] = [await rowsOfSheet(book, sheet), await rowsOfSheet(one, sheet)];
-      const lines = (table: Map<number, readonly unknown[]>): string[] => [...table.values()].map((cells) => JSON.stringify(cells.slice(0, 3))).filter((line) => /K-\d|2026-|\d{5}/.test(line));
+      const lines = (table: Map<number, readonly unknown[]>): string[] => [...table.values()].filter(([first]) => String(first ?? '').length < 80).map((cells) => JSON.stringify(cells.slice(0, 3))).filter((line) => /K-\d|2026-|\d{5}/.test(line));
       expect([sheet, lines(split)]).toStrictEqual([sheet, lines(together)]);
     }
   });

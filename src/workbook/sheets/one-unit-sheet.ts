@@ -33,25 +33,28 @@ export function oneUnitSheet(context: SheetContext): SheetParts {
 
 /**
  * Lays out the sheet One unit: its latest inspections, its losses over time and its control chart. Everything follows the
- * two cells in which a unit and a day are chosen, by live formulas over Readings, in a workbook of any size.
+ * two cells in which a unit and a day are chosen, by live formulas over Readings; where the readings go on over several
+ * sheets, which no formula of this sheet could follow, everything is a value, and nothing is chosen.
  */
 export function oneUnitSheetOf({ book, plan, fleet, layout: readings }: SheetContext, { unit, upTo }: PickedUnit): SheetParts {
   const layout = oneUnitLayout(plan);
   const view = oneUnitView({ plan, losses: layout.losses, evaluations: fleet?.evaluations ?? [], firstRow: readings.firstRow, unit, upTo });
+  const isLive = readings.parts.length === 1;
+  const write = isLive ? formulaCell : valueAlone;
   const sheet = book.addWorksheet(ONE_UNIT_SHEET, { views: [{ state: 'frozen', ySplit: SIGNAL_ROW }] });
   const lastPrinted = layout.span('figures')[1];
   writeTitle(
     sheet,
     'One unit',
-    `Choose a unit, and its charts and tables follow: live formulas over Readings. The control chart (NIST/SEMATECH e-Handbook 6.3.2.2 and 6.3.2.3) is that of the leading loss since the last repair that took effect, worked out here from the latest ${MOST_SHOWN} inspections; it needs ${LEAST_CHARTED} days. A loss below 0 is not drawn.`,
+    `${isLive ? 'Choose a unit, and its charts and tables follow: live formulas over Readings.' : 'The unit to pull in first, as computed when this workbook was written; the readings stand on several sheets.'} The control chart (NIST/SEMATECH e-Handbook 6.3.2.2 and 6.3.2.3) is that of the leading loss since the last repair that took effect, worked out here from the latest ${MOST_SHOWN} inspections; it needs ${LEAST_CHARTED} days. A loss below 0 is not drawn.`,
     lastPrinted + 1,
   );
   sheet.getRow(2).height = 30;
-  writeEntries(sheet, { unit, upTo }, lastPrinted);
-  writeSignal(sheet, layout, view);
+  writeEntries(sheet, { unit, upTo }, lastPrinted, isLive);
+  writeSignal(sheet, layout, view, write);
   markSignal(sheet, layout, lastPrinted);
-  writeColumns(sheet, layout, view);
-  writeFigures(sheet, layout, view);
+  writeColumns(sheet, layout, view, write);
+  writeFigures(sheet, layout, view, write);
   const verdict = columnLetters(layout.columnAt('verdict'));
   colourVerdicts(sheet, `${verdict}${ONE_UNIT_FIRST_ROW}:${verdict}${ONE_UNIT_LAST_ROW}`);
   markRows(sheet, layout);
@@ -62,10 +65,10 @@ export function oneUnitSheetOf({ book, plan, fleet, layout: readings }: SheetCon
   return { charts: oneUnitCharts(layout, view) };
 }
 
-function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: number): void {
+function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: number, isLive: boolean): void {
   const lines = [
-    [PICKED_CELL, 'Unit', unit, '@', 'choose one of the sheet Units here'],
-    [UP_TO_CELL, 'Up to', upTo === null ? null : isoDateToSerial(upTo), 'yyyy-mm-dd', 'the last day that is shown; empty shows every inspection with a date'],
+    [PICKED_CELL, 'Unit', unit, '@', isLive ? 'choose one of the sheet Units here' : 'the worst of the sheet Units'],
+    [UP_TO_CELL, 'Up to', upTo === null ? null : isoDateToSerial(upTo), 'yyyy-mm-dd', isLive ? 'the last day that is shown; empty shows every inspection with a date' : 'the last day that is shown'],
   ] as const;
   for (const [address, label, value, format, hint] of lines) {
     const row = Number(address.slice(1));
@@ -75,21 +78,22 @@ function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: 
     styleCell(sheet.getCell(`A${row}`), { bold: true });
     const cell = sheet.getCell(address);
     cell.value = value;
-    for (const letters of ['B', 'C']) styleCell(sheet.getCell(`${letters}${row}`), { ...PALETTE.caution, bold: true, size: 12, line: true, centre: true, format, unlocked: true });
+    for (const letters of ['B', 'C']) styleCell(sheet.getCell(`${letters}${row}`), { ...(isLive ? PALETTE.caution : {}), bold: true, size: 12, line: true, centre: true, format, unlocked: isLive });
     sheet.getCell(`D${row}`).value = hint;
     styleCell(sheet.getCell(`D${row}`), { ink: PALETTE.name.ink });
     sheet.getCell(`D${row}`).alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
     sheet.getRow(row).height = 18;
   }
+  if (!isLive) return;
   validateCells(sheet, PICKED_CELL, { type: 'list', formulae: ['units_unit'], errorTitle: 'Unit', error: 'A unit of the sheet Units.' });
   validateCells(sheet, UP_TO_CELL, { ...DATE_VALIDATION, errorTitle: 'Up to' });
 }
 
 /** The cell is not merged: a merged cell may hold no array formula. */
-function writeSignal(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView): void {
+function writeSignal(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView, write: CellWriter): void {
   const cell = sheet.getCell(`A${SIGNAL_ROW}`);
   const { figureCell } = layout;
-  cell.value = formulaCell(signalFormula(figureCell), cell.address, oneUnitWords(view));
+  cell.value = write(signalFormula(figureCell), cell.address, oneUnitWords(view));
   styleCell(cell, { bold: true, size: 12, ink: PALETTE.header.ink });
   sheet.getRow(SIGNAL_ROW).height = 22;
 }
@@ -102,7 +106,7 @@ function markSignal(sheet: Worksheet, { figureCell }: OneUnitLayout, lastColumn:
 
 const HEADINGS = { inspections: 'Its inspections, in order', control: 'Days of the leading loss', figures: 'Control chart', working: 'Worked out on the way', chart: 'Chart data' } as const;
 
-function writeColumns(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView): void {
+function writeColumns(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView, write: CellWriter): void {
   for (const part of Object.keys(HEADINGS) as (keyof typeof HEADINGS)[]) {
     const [from, to] = layout.span(part);
     const isData = part === 'working' || part === 'chart';
@@ -119,7 +123,7 @@ function writeColumns(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView
     for (let row = ONE_UNIT_FIRST_ROW; row < ONE_UNIT_FIRST_ROW + (rows ?? MOST_SHOWN); row++) {
       const cell = sheet.getCell(row, index);
       const value = values[row - ONE_UNIT_FIRST_ROW] ?? null;
-      cell.value = formula === null ? value : formulaCell(formula(layout.cellsIn(row)), cell.address, value);
+      cell.value = formula === null ? value : write(formula(layout.cellsIn(row)), cell.address, value);
       styleCell(cell, look ?? {});
     }
   }
@@ -131,7 +135,7 @@ function headingUnit(part: keyof typeof HEADINGS, { losses }: OneUnitLayout): st
   return losses.every(({ divisor }) => divisor === null) || part === 'inspections' || units.size !== 1 ? '' : ` (${[...units][0]!})`;
 }
 
-function writeFigures(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView): void {
+function writeFigures(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView, write: CellWriter): void {
   const [label, value] = layout.span('figures').map((index) => index + 1) as [number, number];
   writeTitleCell(sheet, label, 'Figure');
   writeTitleCell(sheet, value, 'Value');
@@ -141,7 +145,7 @@ function writeFigures(sheet: Worksheet, layout: OneUnitLayout, view: OneUnitView
     sheet.getCell(row, label).value = title;
     styleCell(sheet.getCell(row, label), { line: true, ...ink });
     const cell = sheet.getCell(row, value);
-    cell.value = formulaCell(formula(layout.cellsIn(row)), cell.address, view.figure(id));
+    cell.value = write(formula(layout.cellsIn(row)), cell.address, view.figure(id));
     styleCell(cell, { line: true, ...look, ...ink });
   }
 }
@@ -159,6 +163,13 @@ function writeTitleCell(sheet: Worksheet, column: number, title: string): void {
  */
 function formulaCell(formula: string, ref: string, result: CellValue): CellValue {
   return { formula, shareType: 'array', ref, result: result ?? '' } as unknown as CellFormulaValue;
+}
+
+/** Gives what a cell holds: its formula with the result, or the result alone. */
+type CellWriter = (formula: string, ref: string, result: CellValue) => CellValue;
+
+function valueAlone(_formula: string, _ref: string, result: CellValue): CellValue {
+  return result === '' ? null : (result ?? null);
 }
 
 /** A share beyond 1 is marked, as the number says; and lines around the rows that hold something. Of two formats LibreOffice takes the one that stands first. */
