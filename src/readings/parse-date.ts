@@ -126,7 +126,7 @@ function existing(year: number, month: number, day: number): string | null {
 }
 
 function noSuchDay(): ParseResult<never> {
-  return notUnderstood(EXPECTED, 'look the date up again: there is no such day');
+  return notUnderstood(EXPECTED, `look the date up again: there is no such day from ${EARLIEST} on`);
 }
 
 function inWords(order: 'dmy' | 'mdy'): string {

@@ -6,6 +6,7 @@ import { addContentType } from '../../../src/formats/xlsx-package/content-types.
 import { readParts } from '../../../src/formats/xlsx-package/read-parts.js';
 import { addRelationship } from '../../../src/formats/xlsx-package/relationships.js';
 import { writeZip } from '../../../src/formats/xlsx-package/write-zip.js';
+import { cutCellText } from '../../../src/util/cut-cell-text.js';
 import { TreadlebookError } from '../../../src/util/treadlebook-error.js';
 import { childNames, collect, decodeXstring, FIRST_ROW, makeRows, makeTemplate, unzip } from './support.js';
 
@@ -212,10 +213,11 @@ describe('assembleXlsx', () => {
     };
     expect(await refuse([NaN])).toBe("sheet Driver's test, cell A5");
     expect(await refuse([1, 'a', true, null, -Infinity])).toBe("sheet Driver's test, cell E5");
-    expect(await refuse([1, 'a'.repeat(32_768)])).toBe("sheet Driver's test, cell B5");
     expect(await refuse(['a'.repeat(32_767), ...Array<null>(16_383).fill(null), 1])).toBe("sheet Driver's test, cell XFE5");
     const most = await unzip(await collect(assembleXlsx({ template, fills: [fill([['a'.repeat(32_767)]], 1)] })));
     expect(most.get('xl/worksheets/sheet2.xml')).toContain('a'.repeat(32_767));
+    const longer = await unzip(await collect(assembleXlsx({ template, fills: [fill([['b'.repeat(32_768)]], 1)] })));
+    expect(/b+[^<]*/.exec(longer.get('xl/worksheets/sheet2.xml')!)![0]).toBe(cutCellText('b'.repeat(32_768)));
     const rows = await failure(collect(assembleXlsx({ template, fills: [fill([], 1_048_574)] })));
     expect(rows.message).toMatch(/^sheet Driver's test, cell A1048576: 1048574 rows from row 4 on do not fit/);
   });
