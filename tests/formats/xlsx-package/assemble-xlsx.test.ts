@@ -217,7 +217,7 @@ describe('assembleXlsx', () => {
     const most = await unzip(await collect(assembleXlsx({ template, fills: [fill([['a'.repeat(32_767)]], 1)] })));
     expect(most.get('xl/worksheets/sheet2.xml')).toContain('a'.repeat(32_767));
     const longer = await unzip(await collect(assembleXlsx({ template, fills: [fill([['b'.repeat(32_768)]], 1)] })));
-    expect(/b+[^<]*/.exec(longer.get('xl/worksheets/sheet2.xml')!)![0]).toBe(cutCellText('b'.repeat(32_768)));
+    expect(/b{9,}[^<]*/.exec(longer.get('xl/worksheets/sheet2.xml')!)![0]).toBe(cutCellText('b'.repeat(32_768)));
     const rows = await failure(collect(assembleXlsx({ template, fills: [fill([], 1_048_574)] })));
     expect(rows.message).toMatch(/^sheet Driver's test, cell A1048576: 1048574 rows from row 4 on do not fit/);
   });
