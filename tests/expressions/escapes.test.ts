@@ -6,8 +6,8 @@ import { toFunction } from '../../src/expressions/to-function.js';
 import type { Tree, Value, ValueType } from '../../src/expressions/tree.js';
 import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { parseLimitSet } from '../../src/limits/load-limit-set.js';
-import { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
+import { refusalOf } from '../support/refusal-of.js';
 import { changedSince, watchPrototypes } from '../support/watch-prototypes.js';
 import { ESCAPES, HARMLESS } from './escapes.js';
 
@@ -20,16 +20,6 @@ const compile = vi.spyOn(Node, 'compile');
 const evaluate = vi.spyOn(Node, 'evaluate');
 
 afterAll(() => vi.restoreAllMocks());
-
-function refusalOf(work: () => unknown): TreadlebookError {
-  try {
-    work();
-  } catch (error) {
-    expect(error).toBeInstanceOf(TreadlebookError);
-    return error as TreadlebookError;
-  }
-  throw new Error('it was not refused');
-}
 
 describe('a way out of the expression language is refused', () => {
   it.each(ESCAPES.map(({ from, text, refused }) => [text, refused, from] as const))('%j', (text, refused) => {

@@ -5,17 +5,8 @@ import { LONGEST_FORMULA, toFormula } from '../../src/expressions/to-formula.js'
 import { isLargerThan, nameOf, type Tree } from '../../src/expressions/tree.js';
 import { call } from '../../src/expressions/call.js';
 import { TreadlebookError } from '../../src/util/treadlebook-error.js';
+import { refusalOf } from '../support/refusal-of.js';
 import { NAME_TYPES, referenceIn } from './readings-in-cells.js';
-
-function refusal(work: () => unknown): TreadlebookError {
-  try {
-    work();
-  } catch (error) {
-    expect(error).toBeInstanceOf(TreadlebookError);
-    return error as TreadlebookError;
-  }
-  throw new Error('it was not refused');
-}
 
 const parse = (text: string): Tree => parseExpression(text, NAME_TYPES);
 const nested = (depth: number, around: (inner: string) => string, core: string): string => (depth === 0 ? core : around(nested(depth - 1, around, core)));
@@ -37,7 +28,7 @@ describe('an expression of any size is answered at once', () => {
     ['10,000 conditions', `${'p ? a : '.repeat(10_000)}b`],
     ['10,000 powers', Array(10_000).fill('a').join('^')],
   ])('%s: by its length', (_what, text) => {
-    const { code, what, message } = refusal(() => parse(text));
+    const { code, what, message } = refusalOf(() => parse(text));
     expect(code).toBe('expression_invalid');
     expect(what).toMatch(TOO_LONG);
     expect(message.length).toBeLessThan(300);
@@ -72,13 +63,13 @@ describe('an expression of any size is answered at once', () => {
     ['conditions one after the other', nested(70, (inner) => `p ? 1 : ${inner}`, 'a')],
     ['powers', nested(70, (inner) => `a^${inner}`, 'a')],
   ])('nested %s: by its depth', (_what, text) => {
-    expect(refusal(() => parse(text)).what).toBe(TOO_DEEP);
+    expect(refusalOf(() => parse(text)).what).toBe(TOO_DEEP);
   });
 
   it('chains of comparisons within each other, which say their inner operands twice', () => {
     const chains = (depth: number): string => nested(depth, (inner) => `(1 < ${inner} < 3 ? 1 : 2)`, 'a');
     expect(isLargerThan(parse(chains(3)), MOST_EXPRESSION_NODES)).toBe(false);
-    for (const depth of [6, 12, 20]) expect(refusal(() => parse(chains(depth))).what).toBe(TOO_MANY);
+    for (const depth of [6, 12, 20]) expect(refusalOf(() => parse(chains(depth))).what).toBe(TOO_MANY);
   });
 });
 
@@ -92,7 +83,7 @@ describe('the formula of an expression is no longer than a cell takes', () => {
     ['conditions over what may be blank', nested(20, (inner) => `only_if(p, ${inner}) ^ 2`, 'a')],
     ['conditions that may be blank', nested(14, (inner) => `only_if(given(a), (${inner}) ^ b) ^ b`, 'a')],
   ])('%s', (_what, text) => {
-    const error = refusal(() => toFormula(parse(text), referenceIn(4), 'column m'));
+    const error = refusalOf(() => toFormula(parse(text), referenceIn(4), 'column m'));
     expect({ code: error.code, where: error.where, what: error.what, mend: error.mend }).toStrictEqual({ code: 'expression_invalid', where: 'column m', what: 'its formula would have more than 8192 characters', mend: 'split the measure, or the limit set, in two' });
   });
 
