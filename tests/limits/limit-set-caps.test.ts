@@ -4,27 +4,22 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
-import { TreadlebookError } from '../../src/util/treadlebook-error.js';
+import type { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { evaluateCells } from '../properties/any-table.js';
 import { evaluateRow, ownPlan, ownSet, SOURCE } from '../support/evaluate-rows.js';
 import { changedSince, watchPrototypes } from '../support/watch-prototypes.js';
 import { bytesOf } from '../workbook/bytes-of.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
+import { refusalOf } from '../support/refusal-of.js';
 
 const CHECK = { check: 'a', title: 'A', measure: 'cut_out', at_most: 1, unit: 'psi', source: SOURCE };
 const measure = (name: string, parts: Readonly<Record<string, unknown>>): Record<string, unknown> => ({ measure: name, title: name, unit: 'psi', meaning: 'A measure.', ...parts });
 
 function refusal(work: () => unknown): Pick<TreadlebookError, 'code' | 'where' | 'what'> {
-  try {
-    work();
-  } catch (error) {
-    expect(error).toBeInstanceOf(TreadlebookError);
-    const { code, where, what, message } = error as TreadlebookError;
-    expect(message.length).toBeLessThan(1200);
-    expect(message).not.toMatch(/[\r\n]/);
-    return { code, where, what };
-  }
-  throw new Error('it was not refused');
+  const { code, where, what, message } = refusalOf(work);
+  expect(message.length).toBeLessThan(1200);
+  expect(message).not.toMatch(/[\r\n]/);
+  return { code, where, what };
 }
 
 /** Measures of which each is made of those before it; m0 is a reading. */

@@ -3,18 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_LIMIT_SET, limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
-import { TreadlebookError } from '../../src/util/treadlebook-error.js';
+import type { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
+import { refusalOf } from '../support/refusal-of.js';
 
 function refusal(work: () => unknown): Pick<TreadlebookError, 'code' | 'where' | 'what' | 'mend'> {
-  try {
-    work();
-  } catch (error) {
-    if (!(error instanceof TreadlebookError)) throw error;
-    expect(error.message).not.toMatch(/[\r\n]/);
-    return { code: error.code, where: error.where, what: error.what, mend: error.mend };
-  }
-  throw new Error('it was not refused');
+  const { code, where, what, mend, message } = refusalOf(work);
+  expect(message).not.toMatch(/[\r\n]/);
+  return { code, where, what, mend };
 }
 
 const CHECK = { check: 'cut_in', title: 'Cut-in', measure: 'cut_in', at_least: 80, unit: 'psi', source: SOURCE };
