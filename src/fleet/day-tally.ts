@@ -1,4 +1,5 @@
 import { quantile } from '../statistics/quantile.js';
+import { LowerCaseKeys } from '../util/lower-case-keys.js';
 import type { Evaluation } from './evaluation.js';
 import { FailRateCounter, type FailRateCounts } from './fail-rate-counter.js';
 import type { PeriodSummary } from './period-summary.js';
@@ -23,10 +24,13 @@ export class DayTally {
   private readonly units = new Set<string>();
   private readonly values: Readonly<Record<Measured, number[]>> = { released_loss: [], applied_loss: [], buildup_time: [] };
 
+  /** @param keys shared by the tallies of many days, so that each name of a unit is kept once */
+  constructor(private readonly keys = new LowerCaseKeys()) {}
+
   add({ unit, verdict, measures }: Evaluation): void {
     this.inspections += 1;
     this.rate.add(verdict);
-    if (unit !== null) this.units.add(unit.toLowerCase());
+    if (unit !== null) this.units.add(this.keys.of(unit));
     for (const measure of MEASURED) {
       const value = measures[measure];
       if (typeof value === 'number') this.values[measure].push(value);
@@ -42,7 +46,7 @@ export class DayTally {
   merge(other: DayTallyState): void {
     this.inspections += other.inspections;
     this.rate.merge(other.rate);
-    for (const unit of other.units) this.units.add(unit);
+    for (const unit of other.units) this.units.add(this.keys.of(unit));
     for (const measure of MEASURED) for (const value of other.values[measure]) this.values[measure].push(value);
   }
 

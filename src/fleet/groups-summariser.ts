@@ -1,6 +1,7 @@
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import type { Verdict } from '../limits/verdict.js';
 import { fieldPosition } from '../readings/dictionary.js';
+import { LowerCaseKeys } from '../util/lower-case-keys.js';
 import { DayTally, type DayTallyState } from './day-tally.js';
 import type { Evaluation } from './evaluation.js';
 import type { FailRate } from './fail-rate.js';
@@ -51,7 +52,8 @@ interface Named {
  */
 export class GroupsSummariser {
   private readonly days = new Map<string, DayTally>();
-  private readonly undated = new DayTally();
+  private readonly unitKeys = new LowerCaseKeys();
+  private readonly undated = new DayTally(this.unitKeys);
   private readonly checks: ReadonlyMap<string, Named>;
   private readonly circuits: readonly (Named & { readonly column: number })[];
   /** Of several limit sets, each; empty where there is but one. */
@@ -141,7 +143,7 @@ export class GroupsSummariser {
   private tallyOf(on: string | null): DayTally {
     if (on === null) return this.undated;
     let tally = this.days.get(on);
-    if (!tally) this.days.set(on, (tally = new DayTally()));
+    if (!tally) this.days.set(on, (tally = new DayTally(this.unitKeys)));
     return tally;
   }
 
@@ -151,7 +153,7 @@ export class GroupsSummariser {
   }
 
   private all(): ReturnType<DayTally['result']> {
-    const all = new DayTally();
+    const all = new DayTally(this.unitKeys);
     for (const tally of [...this.days.values(), this.undated]) all.merge(tally.state());
     return all.result();
   }

@@ -2,6 +2,7 @@ import type { Verdict } from '../limits/verdict.js';
 import type { Evaluation } from './evaluation.js';
 import { inOrder, type Placed, type UnitRecord } from './unit-record.js';
 import type { FailureText, UnitRecorder } from './unit-recorder.js';
+import { UnitRecords } from './unit-records.js';
 
 /** The latest inspection of a unit. */
 export interface LatestInspection extends Placed {
@@ -26,7 +27,8 @@ export interface UnitHistoryState {
   readonly latest: LatestInspection | null;
   readonly worst: Readonly<Record<'released_loss' | 'applied_loss' | 'share', number | null>>;
   readonly decisions: ReadonlyMap<number, Decision>;
-  readonly kept: readonly UnitRecord[];
+  /** The numbers of its records. */
+  readonly kept: readonly number[];
   readonly repairedOn: ReadonlySet<string>;
 }
 
@@ -41,14 +43,17 @@ export class UnitHistory {
   readonly worst: { released_loss: number | null; applied_loss: number | null; share: number | null } = { released_loss: null, applied_loss: null, share: null };
   /** By number of the check. */
   readonly decisions = new Map<number, Decision>();
-  private readonly kept: UnitRecord[] = [];
+  private readonly kept: number[] = [];
   private readonly repairedOn = new Set<string>();
-  private sorted = true;
 
-  /** @param unit its name as first written */
+  /**
+   * @param unit its name as first written
+   * @param recordsOfAll where its records are kept, those of other units among them
+   */
   constructor(
     readonly unit: string,
     private readonly recorder: UnitRecorder,
+    private readonly recordsOfAll: UnitRecords = new UnitRecords(recorder.losses.length),
   ) {}
 
   add(evaluation: Evaluation): void {
@@ -64,7 +69,7 @@ export class UnitHistory {
     const { inspected_on: on, row, verdict } = evaluation;
     if (on === null) return;
     const record = recorder.record(evaluation, on);
-    this.keep(record);
+    this.kept.push(this.recordsOfAll.add(record));
     if (this.latest === null || inOrder(this.latest, record) < 0) {
       this.latest = { on, row, verdict, vehicle_kind: recorder.field(evaluation, 'vehicle_kind'), site: recorder.field(evaluation, 'site'), released_loss, applied_loss };
     }
@@ -80,15 +85,16 @@ export class UnitHistory {
   /**
    * Adds what another one gathered.
    *
+   * @param records where the records of the other one are kept
    * @param rowsBefore how far its rows move down, so that they come after those gathered here
    */
-  merge(other: UnitHistoryState, rowsBefore: number): void {
+  merge(other: UnitHistoryState, records: UnitRecords, rowsBefore: number): void {
     const moved = <T extends Placed>(placed: T): T => ({ ...placed, row: placed.row + rowsBefore });
     this.inspections += other.inspections;
     this.failed += other.failed;
     for (const key of ['released_loss', 'applied_loss', 'share'] as const) this.worst[key] = higher(this.worst[key], other.worst[key]);
     for (const on of other.repairedOn) this.repairedOn.add(on);
-    for (const record of other.kept) this.keep(moved(record));
+    for (const index of other.kept) this.kept.push(this.recordsOfAll.add(moved(records.at(index))));
     if (other.latest !== null && (this.latest === null || inOrder(this.latest, moved(other.latest)) < 0)) this.latest = moved(other.latest);
     for (const [check, decision] of other.decisions) {
       const known = this.decisions.get(check);
@@ -96,22 +102,14 @@ export class UnitHistory {
     }
   }
 
-  /** The inspections with a date, in order. */
+  /** The inspections with a date, in order; put together anew each time. */
   records(): readonly UnitRecord[] {
-    if (!this.sorted) this.kept.sort(inOrder);
-    this.sorted = true;
-    return this.kept;
+    return this.kept.map((index) => this.recordsOfAll.at(index)).sort(inOrder);
   }
 
   /** The days of its repairs, in order, up to a day; none where no day is known. */
   repairs(upTo: string | null): string[] {
     return upTo === null ? [] : [...this.repairedOn].filter((on) => on <= upTo).sort();
-  }
-
-  private keep(record: UnitRecord): void {
-    const before = this.kept.at(-1);
-    if (before && inOrder(before, record) > 0) this.sorted = false;
-    this.kept.push(record);
   }
 
   private decide(record: UnitRecord, evaluation: Evaluation): void {

@@ -16,14 +16,15 @@ export interface UnitContext {
   readonly plan: LimitPlan;
   readonly losses: readonly RankedLoss[];
   readonly countedTo: string | null;
+  /** Its inspections with a date, in order. */
+  readonly records: readonly UnitRecord[];
   readonly failures: FailureCourse;
   /** The days of its repairs, in order, up to the day counted to. */
   readonly repairs: readonly string[];
 }
 
 /** One unit in figures, as things stand on the day counted to. */
-export function unitSummaryOf(history: UnitHistory, { plan, losses, countedTo, failures, repairs }: UnitContext): UnitSummary {
-  const records = history.records();
+export function unitSummaryOf(history: UnitHistory, { plan, losses, countedTo, records, failures, repairs }: UnitContext): UnitSummary {
   const { unit, inspections, failed, latest, worst } = history;
   const now = records.findLast(({ leakShare }) => leakShare !== null) ?? null;
   const trends = losses.map((loss, index) => trendOf(records, repairs, loss, index));

@@ -11,6 +11,7 @@ import type { FleetSummary } from './summary.js';
 import { UnitHistory, type UnitHistoryState } from './unit-history.js';
 import type { UnitRecord } from './unit-record.js';
 import { UnitRecorder } from './unit-recorder.js';
+import { UnitRecords, type UnitRecordsState } from './unit-records.js';
 import type { UnitSummary } from './unit-summary.js';
 import { unitSummaryOf } from './unit-summary-of.js';
 
@@ -22,6 +23,7 @@ type Nameless = Pick<UnitRecord, 'on' | 'verdict' | 'isRetest'>;
 /** What a summariser of units has gathered. */
 export interface UnitsState {
   readonly units: readonly UnitHistoryState[];
+  readonly records: UnitRecordsState;
   readonly nameless: readonly Nameless[];
 }
 
@@ -39,11 +41,13 @@ export interface CountedDays {
 export class UnitsSummariser {
   private readonly recorder: UnitRecorder;
   private readonly units = new Map<string, UnitHistory>();
+  private readonly records: UnitRecords;
   /** Of inspections without a unit that passed or failed. */
   private readonly nameless: Nameless[] = [];
 
   constructor(private readonly plan: LimitPlan) {
     this.recorder = new UnitRecorder(plan);
+    this.records = new UnitRecords(this.recorder.losses.length);
   }
 
   add(evaluation: Evaluation): void {
@@ -54,7 +58,7 @@ export class UnitsSummariser {
 
   /** What was gathered so far, as plain data, for another summariser of the same plan to merge. */
   state(): UnitsState {
-    return { units: [...this.units.values()].map((history) => history.state()), nameless: this.nameless };
+    return { units: [...this.units.values()].map((history) => history.state()), records: this.records.state(), nameless: this.nameless };
   }
 
   /**
@@ -63,7 +67,8 @@ export class UnitsSummariser {
    * @param rowsBefore how far its rows move down
    */
   merge(other: UnitsState, rowsBefore: number): void {
-    for (const history of other.units) this.historyOf(history.unit).merge(history, rowsBefore);
+    const records = UnitRecords.of(other.records);
+    for (const history of other.units) this.historyOf(history.unit).merge(history, records, rowsBefore);
     for (const record of other.nameless) this.nameless.push(record);
   }
 
@@ -79,13 +84,14 @@ export class UnitsSummariser {
     const daysToClose: number[] = [];
     const units: { readonly summary: UnitSummary; readonly work: OpenWork | null }[] = [];
     for (const history of this.units.values()) {
-      const failures = followFailures(history.records());
-      history.records().forEach((record, index) => {
+      const records = history.records();
+      const failures = followFailures(records);
+      records.forEach((record, index) => {
         if (isCounted(record.on)) firstTime.add(record, failures.openBefore[index]!);
       });
       for (const days of closedIn(failures, isCounted)) daysToClose.push(days);
       const repairs = history.repairs(countedTo);
-      const summary = unitSummaryOf(history, { plan: this.plan, losses: this.recorder.losses, countedTo, failures, repairs });
+      const summary = unitSummaryOf(history, { plan: this.plan, losses: this.recorder.losses, countedTo, records, failures, repairs });
       units.push({ summary, work: openWorkOf(history, summary, repairs) });
     }
     units.sort((a, b) => worseFirst(a.summary, b.summary));
@@ -103,7 +109,7 @@ export class UnitsSummariser {
   private historyOf(unit: string): UnitHistory {
     const key = unit.toLowerCase();
     let history = this.units.get(key);
-    if (!history) this.units.set(key, (history = new UnitHistory(unit, this.recorder)));
+    if (!history) this.units.set(key, (history = new UnitHistory(unit, this.recorder, this.records)));
     return history;
   }
 }
