@@ -26,7 +26,7 @@ export async function openAppendTo(path: string, limits: string | undefined, out
   const bytes = await bytesOf(path);
   const book = await limitsOfBook(bytes, name);
   if (book === null) throw new TreadlebookError({ code: 'input_unreadable', where: name, what: 'it is no evaluated workbook, so nothing can be added to it', mend: 'name several INPUT files to evaluate tables together' });
-  const [{ planOf }, { limitSetIds }, { foreignSheets }] = await Promise.all([import('../workbook/evaluate-readings.js'), import('../limits/load-limit-set.js'), import('../workbook/foreign-sheets.js')]);
+  const [{ planOf }, { limitSetIds }, { foreignSheets }] = await Promise.all([import('../workbook/plan-for.js'), import('../limits/load-limit-set.js'), import('../workbook/foreign-sheets.js')]);
   const set = limits ?? limitSetOfBook(book, name, limitSetIds());
   if (limits === undefined) {
     const { size } = await book.changed(planOf(set));

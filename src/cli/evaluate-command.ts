@@ -1,16 +1,19 @@
 import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
+import type { Evaluation } from '../fleet/evaluation.js';
 import type { PeriodLength } from '../fleet/period-summary.js';
 import type { InputCaps } from '../formats/input-caps.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
+import type { FleetTally, OpenedFleet } from '../workbook/open-fleet.js';
 import type { ReadingsInput } from '../workbook/readings-input.js';
 import { outputTarget } from '../util/output-target.js';
+import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
-import { progressOn } from './progress.js';
+import { progressOn, type Progress } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
 import { standardInput } from './standard-input.js';
 import { tell, writeOut, type Terminal } from './terminal.js';
@@ -41,17 +44,18 @@ const OPTIONS = {
 export async function evaluateCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: MOST_INPUTS, what: 'the INPUT file' });
   const asked = settingsOf(values, words);
-  const { evaluateReadings } = await import('../workbook/evaluate-readings.js');
+  const { openFleet } = await import('../workbook/open-fleet.js');
   const append = asked.append === undefined ? null : await (await import('./append-to.js')).openAppendTo(asked.append, asked.limits, asked.output);
   const settings = { ...asked, limits: append?.limits ?? asked.limits };
   const progress = progressOn(terminal);
-  const force = values['force'] === true;
+  const [force, json] = [values['force'] === true, values['json'] === true];
   if (settings.output !== null) {
     refuseOwnInput(settings.output, [...words, ...limitFiles(settings.limits), settings.map, settings.baseline, settings.strokes]);
     outputTarget(settings.output, force);
   }
+  const rowByRow = !json && isTakenRowByRow(settings.output);
   const map = await columnMapOf(settings.map, settings.limits);
-  const fleet = await evaluateReadings(words.length === 1 ? inputOf(words[0]!) : words.map(inputOf), {
+  const opened = await openFleet(words.length === 1 ? inputOf(words[0]!) : words.map(inputOf), {
     name: words.includes('-') ? 'standard input' : undefined,
     appendTo: append?.bytes,
     appendToName: append?.name,
@@ -67,20 +71,52 @@ export async function evaluateCommand(args: readonly string[], terminal: Termina
     caps: settings.caps,
     onRead: progress.onRead,
     onProgress: progress.onProgress,
-  }).finally(progress.clear);
+    // Without its figures, which nobody is told, a table is passed on in little memory.
+    summarise: !terminal.quiet || !rowByRow,
+  });
+  const kept = rowByRow ? null : await keepAll(opened, settings.output, force, progress);
+  const fleet: FleetTally = kept ?? (await passOn(opened, settings.output, force, progress));
   if (values['show-map'] === true) {
     const { columnMapText } = await import('../readings/column-map.js');
     await writeOut(terminal, [columnMapText(fleet.columns, fleet.plan.dictionary)]);
   }
-  if (settings.output !== null) await writeOutput(settings.output, await outputOf(fleet, settings.output), force, progress);
-  if (values['json'] === true) {
+  if (kept !== null && json) {
     const { evaluationJson } = await import('../workbook/evaluation-json.js');
-    await writeOut(terminal, evaluationJson(fleet));
+    await writeOut(terminal, evaluationJson(kept));
   }
-  const { summaryLines } = await import('./summary-lines.js');
-  for (const line of summaryLines(fleet, settings.output, settings.period.by)) tell(terminal, line);
-  const found = fleet.problems.length > 0 || fleet.evaluations.some(({ verdict }) => verdict !== 'pass') || fleet.strokes?.evaluation.chambers.some(({ verdict }) => verdict !== 'pass') === true;
+  if (!terminal.quiet) {
+    const { summaryLines } = await import('./summary-lines.js');
+    for (const line of summaryLines(opened.outcome(), settings.output, settings.period.by)) tell(terminal, line);
+  }
+  const found = fleet.problems.length > 0 || fleet.counts.verdicts.pass < fleet.counts.inspections || fleet.strokes?.evaluation.chambers.some(({ verdict }) => verdict !== 'pass') === true;
   return values['strict'] === true && found ? EXIT.found : EXIT.done;
+}
+
+/** Whether an output, or none, takes each inspection as it comes, so that none is kept. */
+function isTakenRowByRow(output: string | null): boolean {
+  return output === null || ['.csv', '.tsv'].includes(extname(output).toLowerCase());
+}
+
+/** Evaluates and writes row by row. */
+async function passOn(opened: OpenedFleet, output: string | null, force: boolean, progress: Progress): Promise<FleetTally> {
+  try {
+    if (output === null) {
+      for await (const _ of opened.evaluations) continue;
+    } else {
+      await writeFileAtomically(output, await csvOf(opened, output), force);
+    }
+  } finally {
+    progress.clear();
+  }
+  return opened.tally();
+}
+
+/** Evaluates everything, and then writes. */
+async function keepAll(opened: OpenedFleet, output: string | null, force: boolean, progress: Progress): Promise<EvaluatedFleet> {
+  const { collectFleet } = await import('../workbook/evaluate-readings.js');
+  const fleet = await collectFleet(opened).finally(progress.clear);
+  if (output !== null) await writeOutput(output, await outputOf(fleet, output), force, progress);
+  return fleet;
 }
 
 /** More files are a slip of the hand, and more than a system opens at once. */
@@ -153,6 +189,10 @@ async function outputOf(fleet: EvaluatedFleet, output: string): Promise<AsyncIte
     const { evaluatedParquet } = await import('../workbook/evaluated-parquet.js');
     return evaluatedParquet(fleet.plan, fleet.columns, fleet.evaluations, output);
   }
+  return csvOf(fleet, output);
+}
+
+async function csvOf({ plan, columns, evaluations }: Pick<OpenedFleet, 'plan' | 'columns'> & { readonly evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation> }, output: string): Promise<AsyncIterable<string>> {
   const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
-  return evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, ending === '.tsv' ? '\t' : ',');
+  return evaluatedCsv(plan, columns, evaluations, extname(output).toLowerCase() === '.tsv' ? '\t' : ',');
 }

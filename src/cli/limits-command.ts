@@ -18,7 +18,7 @@ export async function limitsCommand(args: readonly string[], terminal: Terminal)
     await writeOut(terminal, lines);
     return EXIT.done;
   }
-  const { planOf } = await import('../workbook/evaluate-readings.js');
+  const { planOf } = await import('../workbook/plan-for.js');
   const name = words[0]!;
   try {
     const plan = planOf(name);

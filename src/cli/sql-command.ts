@@ -10,7 +10,7 @@ export async function sqlCommand(args: readonly string[], terminal: Terminal): P
   const { values } = parseCommand('sql', args, OPTIONS, { least: 0, most: 0, what: '' });
   const dialect = SQL_DIALECTS.find((name) => name === values['dialect']);
   if (dialect === undefined) throw dialectMissing(values['dialect'] as string | undefined);
-  const { planOf } = await import('../workbook/evaluate-readings.js');
+  const { planOf } = await import('../workbook/plan-for.js');
   const { sqlScript } = await import('../sql/sql-script.js');
   await writeOut(terminal, [sqlScript(planOf(values['limits'] as string | undefined), { dialect, table: values['table'] as string | undefined })]);
   return EXIT.done;

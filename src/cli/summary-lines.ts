@@ -3,8 +3,7 @@ import type { PeriodLength } from '../fleet/period-summary.js';
 import { VERDICTS } from '../limits/verdict.js';
 import { plainLine } from '../util/plain-line.js';
 import type { EvaluatedStrokes } from '../workbook/evaluated-strokes.js';
-import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
-import { periodCounts } from '../workbook/period-counts.js';
+import type { FleetOutcome } from '../workbook/open-fleet.js';
 import { pullInFirst } from '../workbook/pull-in-first.js';
 import { baselineHeadline, baselineNotes } from '../workbook/sheets/baseline-words.js';
 import { spanWords } from '../workbook/span-words.js';
@@ -15,14 +14,14 @@ import { spanWords } from '../workbook/span-words.js';
  * @param output the file that was written; null for none
  * @param askedBy how long the periods of the trend were asked to be
  */
-export function summaryLines(fleet: EvaluatedFleet, output: string | null, askedBy: PeriodLength | null = null): string[] {
-  const { evaluations, problems, plan, summary, source } = fleet;
-  const counts = VERDICTS.map((verdict) => `${evaluations.filter((evaluation) => evaluation.verdict === verdict).length} ${verdict}`);
-  const lines = [`${source.name}: ${counted(evaluations.length, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`, ...periodLines(fleet), ...unitLines(fleet), ...baselineLines(fleet)];
-  if (fleet.passedOver !== undefined) lines.push(`${counted(evaluations.length - (source.files?.[0]?.inspections ?? 0), 'inspection')} added, ${fleet.passedOver} passed over that the workbook held already.`);
+export function summaryLines(fleet: FleetOutcome, output: string | null, askedBy: PeriodLength | null = null): string[] {
+  const { counts: { inspections, verdicts }, problems, plan, summary, source } = fleet;
+  const counts = VERDICTS.map((verdict) => `${verdicts[verdict]} ${verdict}`);
+  const lines = [`${source.name}: ${counted(inspections, 'inspection')} against ${plan.set.id}: ${counts.join(', ')}.`, ...periodLines(fleet), ...unitLines(fleet), ...baselineLines(fleet)];
+  if (fleet.passedOver !== undefined) lines.push(`${counted(inspections - (source.files?.[0]?.inspections ?? 0), 'inspection')} added, ${fleet.passedOver} passed over that the workbook held already.`);
   if (fleet.strokes) lines.push(strokesLine(fleet.strokes, output));
   if (problems.length > 0) {
-    lines.push(`${counted(problems.length, 'problem')}${output === null ? '' : ' (sheet Problems)'}; the first:`);
+    lines.push(`${counted(problems.length, 'problem')}${output !== null && /\.xlsx$/i.test(output) ? ' (sheet Problems)' : ''}; the first:`);
     const { row, column, cell, found, expected } = problems[0]!;
     lines.push(`  row ${row ?? '-'}, ${column}${cell ? ` (${cell})` : ''}: found ${JSON.stringify(found.slice(0, 60))}, expected ${expected}`);
   }
@@ -33,9 +32,9 @@ export function summaryLines(fleet: EvaluatedFleet, output: string | null, asked
   return lines;
 }
 
-function periodLines({ evaluations, summary: { period } }: EvaluatedFleet): string[] {
+function periodLines({ counts, summary: { period } }: FleetOutcome): string[] {
   if (period.from === null && period.to === null) return [];
-  const { inside, before, after, undated, first, last } = periodCounts(evaluations, period);
+  const { inside, before, after, undated, first, last } = counts.period;
   if (inside === 0) {
     const dates = first === null ? 'no inspection has a date' : `the dates go from ${first} to ${last}`;
     return [`No inspection lies in the period (${spanWords(period)}): ${dates}. Trend and rates are empty.`];
@@ -44,7 +43,7 @@ function periodLines({ evaluations, summary: { period } }: EvaluatedFleet): stri
   return [`Counted: ${counted(inside, 'inspection')} ${spanWords(period)}; ${outside.map(([count, words]) => `${count} ${words}`).join(', ')}.`];
 }
 
-function unitLines(fleet: EvaluatedFleet): string[] {
+function unitLines(fleet: FleetOutcome): string[] {
   const { units } = fleet.summary;
   if (units.length === 0) return [];
   const first = pullInFirst(fleet).map(({ unit, toDo }) => `${plain(unit)} (${toDo})`);
@@ -54,7 +53,7 @@ function unitLines(fleet: EvaluatedFleet): string[] {
   return lines;
 }
 
-function baselineLines({ baseline, baselineInfo, plan }: EvaluatedFleet): string[] {
+function baselineLines({ baseline, baselineInfo, plan }: FleetOutcome): string[] {
   const all = baseline?.rates.find(({ group }) => group === 'all');
   if (!baseline || !all) return [];
   return [`${baselineHeadline(all, plain(baseline.source.name))}.`, ...baselineNotes(baseline, baselineInfo, { limits: plan.set.id }).map(plain)];

@@ -1,4 +1,5 @@
 import type { Verdict } from '../limits/verdict.js';
+import { ownText } from '../util/own-text.js';
 import type { FailRate } from './fail-rate.js';
 import { FailRateCounter, type FailRateCounts } from './fail-rate-counter.js';
 
@@ -36,7 +37,7 @@ export class NameCounters {
   private counterOf(name: string): FailRateCounter {
     const key = name.toLowerCase();
     let entry = this.counters.get(key);
-    if (!entry) this.counters.set(key, (entry = { name, counter: new FailRateCounter() }));
+    if (!entry) this.counters.set(ownText(key), (entry = { name: ownText(name), counter: new FailRateCounter() }));
     return entry.counter;
   }
 }

@@ -1,6 +1,6 @@
 import type { OpenWork } from './open-work.js';
 import { isBeforeRepair } from './repairs.js';
-import type { Decision, UnitHistory } from './unit-history.js';
+import type { OpenFailure, UnitHistory } from './unit-history.js';
 import { inOrder } from './unit-record.js';
 import type { UnitSummary } from './unit-summary.js';
 
@@ -11,10 +11,9 @@ import type { UnitSummary } from './unit-summary.js';
  * @param repairs the days of its repairs, in order
  */
 export function openWorkOf(history: UnitHistory, { unit, site, open_since, days_open, open_checks, buildup_explained }: UnitSummary, repairs: readonly string[]): OpenWork | null {
-  let shown: Decision | null = null;
-  for (const decision of history.decisions.values()) if (decision.text !== null && (shown === null || inOrder(shown, decision) < 0)) shown = decision;
+  const shown = history.openFailures().reduce<OpenFailure | null>((last, failure) => (last === null || inOrder(last, failure) < 0 ? failure : last), null);
   if (shown === null || open_since === null || days_open === null) return null;
-  const { inspection_id, reason, leak_place, where_to_look } = shown.text!;
+  const { inspection_id, reason, leak_place, where_to_look } = shown.text;
   const repair = repairs.at(-1);
   const repaired_on = repair !== undefined && isBeforeRepair(shown, repair) ? repair : null;
   return { unit, site, open_since, days_open, open_checks, inspection_id, row: shown.row, inspected_on: shown.on, reason, leak_place, where_to_look, buildup_explained, repaired_on };

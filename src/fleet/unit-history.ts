@@ -13,10 +13,10 @@ export interface LatestInspection extends Placed {
   readonly applied_loss: number | null;
 }
 
-/** The latest inspection that decided a check. It failed it where there is a text. */
-export interface Decision extends Placed {
+/** An inspection that failed a check which no later one has decided. */
+export interface OpenFailure extends Placed {
   readonly isRetest: boolean;
-  readonly text: FailureText | null;
+  readonly text: FailureText;
 }
 
 /** What the history of a unit has gathered. */
@@ -26,10 +26,11 @@ export interface UnitHistoryState {
   readonly failed: number;
   readonly latest: LatestInspection | null;
   readonly worst: Readonly<Record<'released_loss' | 'applied_loss' | 'share', number | null>>;
-  readonly decisions: ReadonlyMap<number, Decision>;
+  readonly decidedAt: readonly (number | undefined)[];
+  readonly texts: ReadonlyMap<number, FailureText>;
   /** The numbers of its records. */
   readonly kept: readonly number[];
-  readonly repairedOn: ReadonlySet<string>;
+  readonly repairedOn: readonly string[];
 }
 
 /**
@@ -41,10 +42,12 @@ export class UnitHistory {
   failed = 0;
   latest: LatestInspection | null = null;
   readonly worst: { released_loss: number | null; applied_loss: number | null; share: number | null } = { released_loss: null, applied_loss: null, share: null };
-  /** By number of the check. */
-  readonly decisions = new Map<number, Decision>();
+  /** By number of the check, the number of the record that decided it last. */
+  private readonly decidedAt: (number | undefined)[] = [];
+  /** Of those records, the text of each that failed a check. */
+  private texts: ReadonlyMap<number, FailureText> = NO_TEXTS;
   private readonly kept: number[] = [];
-  private readonly repairedOn = new Set<string>();
+  private repairedOn: readonly string[] = [];
 
   /**
    * @param unit its name as first written
@@ -65,21 +68,22 @@ export class UnitHistory {
     worst.applied_loss = higher(worst.applied_loss, applied_loss);
     worst.share = higher(worst.share, recorder.leakShare(evaluation));
     const repaired = recorder.field(evaluation, 'repaired_on');
-    if (repaired !== null) this.repairedOn.add(repaired);
+    if (repaired !== null) this.addRepair(repaired);
     const { inspected_on: on, row, verdict } = evaluation;
     if (on === null) return;
     const record = recorder.record(evaluation, on);
-    this.kept.push(this.recordsOfAll.add(record));
+    const index = this.recordsOfAll.add(record);
+    this.kept.push(index);
     if (this.latest === null || inOrder(this.latest, record) < 0) {
-      this.latest = { on, row, verdict, vehicle_kind: recorder.field(evaluation, 'vehicle_kind'), site: recorder.field(evaluation, 'site'), released_loss, applied_loss };
+      this.latest = { on, row, verdict, ...recorder.kindAndSite(evaluation), released_loss, applied_loss };
     }
-    this.decide(record, evaluation);
+    this.decide(record, index, () => recorder.failureText(evaluation));
   }
 
   /** What was gathered so far, as plain data, for another history of the same unit to merge; it is not copied. */
   state(): UnitHistoryState {
-    const { unit, inspections, failed, latest, worst, decisions, kept, repairedOn } = this;
-    return { unit, inspections, failed, latest, worst, decisions, kept, repairedOn };
+    const { unit, inspections, failed, latest, worst, decidedAt, texts, kept, repairedOn } = this;
+    return { unit, inspections, failed, latest, worst, decidedAt, texts, kept, repairedOn };
   }
 
   /**
@@ -93,13 +97,14 @@ export class UnitHistory {
     this.inspections += other.inspections;
     this.failed += other.failed;
     for (const key of ['released_loss', 'applied_loss', 'share'] as const) this.worst[key] = higher(this.worst[key], other.worst[key]);
-    for (const on of other.repairedOn) this.repairedOn.add(on);
-    for (const index of other.kept) this.kept.push(this.recordsOfAll.add(moved(records.at(index))));
-    if (other.latest !== null && (this.latest === null || inOrder(this.latest, moved(other.latest)) < 0)) this.latest = moved(other.latest);
-    for (const [check, decision] of other.decisions) {
-      const known = this.decisions.get(check);
-      if (!known || inOrder(known, moved(decision)) <= 0) this.decisions.set(check, moved(decision));
+    for (const on of other.repairedOn) this.addRepair(on);
+    for (const index of other.kept) {
+      const record = moved(records.at(index));
+      const here = this.recordsOfAll.add(record);
+      this.kept.push(here);
+      if (other.decidedAt.includes(index)) this.decide(record, here, () => other.texts.get(index)!, (check) => other.decidedAt[check] === index);
     }
+    if (other.latest !== null && (this.latest === null || inOrder(this.latest, moved(other.latest)) < 0)) this.latest = moved(other.latest);
   }
 
   /** The inspections with a date, in order; put together anew each time. */
@@ -109,22 +114,45 @@ export class UnitHistory {
 
   /** The days of its repairs, in order, up to a day; none where no day is known. */
   repairs(upTo: string | null): string[] {
-    return upTo === null ? [] : [...this.repairedOn].filter((on) => on <= upTo).sort();
+    return upTo === null ? [] : this.repairedOn.filter((on) => on <= upTo).sort();
   }
 
-  private decide(record: UnitRecord, evaluation: Evaluation): void {
-    const { on, row, isRetest, decided } = record;
-    let text: FailureText | null = null;
-    for (let check = 0; check < decided.length; check++) {
-      if (decided[check] === '-') continue;
-      const known = this.decisions.get(check);
-      if (known && inOrder(known, record) > 0) continue;
-      const failed = decided[check] === 'f';
-      if (failed) text ??= this.recorder.failureText(evaluation);
-      this.decisions.set(check, { on, row, isRetest, text: failed ? text : null });
+  /** The inspections whose failure is still open. */
+  openFailures(): OpenFailure[] {
+    return [...this.texts].map(([index, text]) => {
+      const { on, row, isRetest } = this.recordsOfAll.at(index);
+      return { on, row, isRetest, text };
+    });
+  }
+
+  private addRepair(on: string): void {
+    if (!this.repairedOn.includes(on)) this.repairedOn = [...this.repairedOn, on];
+  }
+
+  /** Takes note of what a record decides, unless a later one has decided it. */
+  private decide(record: UnitRecord, index: number, textOf: () => FailureText, isSought: (check: number) => boolean = () => true): void {
+    let failsOpen = false;
+    for (let check = 0; check < record.decided.length; check++) {
+      if (record.decided[check] === '-' || !isSought(check)) continue;
+      const known = this.decidedAt[check];
+      if (known !== undefined && inOrder(this.recordsOfAll.placeOf(known), record) > 0) continue;
+      this.decidedAt[check] = index;
+      failsOpen ||= record.decided[check] === 'f';
     }
+    if (!failsOpen && this.texts.size === 0) return;
+    const texts = failsOpen ? [...this.texts, [index, textOf()] as const] : [...this.texts];
+    this.texts = new Map(texts.filter(([at]) => this.isOpen(at)));
+  }
+
+  /** Whether the record of a number failed a check that it was the last to decide. */
+  private isOpen(index: number): boolean {
+    const { decided } = this.recordsOfAll.at(index);
+    return this.decidedAt.some((at, check) => at === index && decided[check] === 'f');
   }
 }
+
+/** Shared by the many units without an open failure. */
+const NO_TEXTS: ReadonlyMap<number, FailureText> = new Map();
 
 function loss({ measures }: Evaluation, measure: string): number | null {
   const value = measures[measure];

@@ -4,6 +4,7 @@ import { LEAK_SHARE } from '../limits/overall-trees.js';
 import { uncertaintyName } from '../limits/uncertainty-tree.js';
 import { WHERE_TO_LOOK } from '../limits/where-to-look-tree.js';
 import { fieldPosition } from '../readings/dictionary.js';
+import { ownText } from '../util/own-text.js';
 import { roundHalfAway } from '../util/round-half-away.js';
 import { BuildupRecorder } from './buildup-recorder.js';
 import type { CheckResult, Evaluation } from './evaluation.js';
@@ -67,8 +68,13 @@ export class UnitRecorder {
     };
   }
 
+  /** Where a unit was inspected and what it is, to be kept. */
+  kindAndSite(evaluation: Evaluation): { readonly vehicle_kind: string | null; readonly site: string | null } {
+    return { vehicle_kind: owned(this.field(evaluation, 'vehicle_kind')), site: owned(this.field(evaluation, 'site')) };
+  }
+
   failureText(evaluation: Evaluation): FailureText {
-    return { inspection_id: evaluation.inspection_id, reason: evaluation.reason, leak_place: this.field(evaluation, 'leak_place'), where_to_look: text(evaluation.computed[this.columns.whereToLook]) };
+    return { inspection_id: owned(evaluation.inspection_id), reason: evaluation.reason, leak_place: owned(this.field(evaluation, 'leak_place')), where_to_look: text(evaluation.computed[this.columns.whereToLook]) };
   }
 
   private decided(results: readonly CheckResult[]): string {
@@ -103,6 +109,11 @@ function leading(results: readonly (CheckResult | null)[]): number | null {
     [highest, at] = [share, index];
   }
   return at;
+}
+
+/** A copy that is kept without the page that it was cut from. */
+function owned(value: string | null): string | null {
+  return value === null ? null : ownText(value);
 }
 
 function number(value: unknown): number | null {

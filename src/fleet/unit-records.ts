@@ -1,5 +1,5 @@
 import { VERDICTS } from '../limits/verdict.js';
-import type { BuildupRecord, LossReading, UnitRecord } from './unit-record.js';
+import type { BuildupRecord, LossReading, Placed, UnitRecord } from './unit-record.js';
 
 /** Records of one block; blocks are never copied as more come. */
 const BLOCK = 1024;
@@ -101,6 +101,13 @@ export class UnitRecords {
     if (kind === BUILDUPS.failed || kind === BUILDUPS.passed) return { ...head, losses, buildup: { test: null, passed } };
     const test = { on, fromPsi: take(), toPsi: take(), seconds: take(), lossPsiPerMin: takeOrNull(), rpm: takeOrNull(), readablePsi: takeOrNull() };
     return { ...head, losses, buildup: { test, passed } };
+  }
+
+  /** When the inspection of a number was made, and where it stands. */
+  placeOf(index: number): Placed {
+    const block = this.blocks[Math.floor(index / BLOCK)]!;
+    const at = (index % BLOCK) * this.width;
+    return { on: this.texts[block[at]!]!, row: block[at + 1]! };
   }
 
   private numbered(text: string): number {

@@ -1,5 +1,6 @@
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { quantile } from '../statistics/quantile.js';
+import { ownText } from '../util/own-text.js';
 import type { Evaluation } from './evaluation.js';
 import { followFailures, type FailureCourse } from './failure-episodes.js';
 import { FirstTimeCounter } from './first-time-counter.js';
@@ -109,7 +110,7 @@ export class UnitsSummariser {
   private historyOf(unit: string): UnitHistory {
     const key = unit.toLowerCase();
     let history = this.units.get(key);
-    if (!history) this.units.set(key, (history = new UnitHistory(unit, this.recorder, this.records)));
+    if (!history) this.units.set(ownText(key), (history = new UnitHistory(ownText(unit), this.recorder, this.records)));
     return history;
   }
 }

@@ -2,10 +2,10 @@
 const SMALLEST = 1024;
 const FULLEST = 0.6;
 
-/** The row on which each of many keys came first, in 14 to 27 bytes a key. Keys are whole numbers from 0 to 2^53 - 1. */
+/** The row on which each of many keys came first, in 20 to 40 bytes a key. Keys are whole numbers from 0 to 2^53 - 1, rows from 0 to 2^32 - 1. */
 export class FirstRows {
   private keys = new Float64Array(SMALLEST).fill(-1);
-  private rows = new Float64Array(SMALLEST);
+  private rows = new Uint32Array(SMALLEST);
   private size = 0;
 
   /**
@@ -41,7 +41,7 @@ export class FirstRows {
   private grow(): void {
     const [keys, rows] = [this.keys, this.rows];
     this.keys = new Float64Array(2 * keys.length).fill(-1);
-    this.rows = new Float64Array(2 * keys.length);
+    this.rows = new Uint32Array(2 * keys.length);
     for (let at = 0; at < keys.length; at++) {
       if (keys[at] === -1) continue;
       const place = this.placeOf(keys[at]!);

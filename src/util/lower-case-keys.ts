@@ -1,3 +1,5 @@
+import { ownText } from './own-text.js';
+
 /** Gives names in small letters, one copy of each, so that many sets may hold them. */
 export class LowerCaseKeys {
   private readonly keys = new Map<string, string>();
@@ -6,10 +8,10 @@ export class LowerCaseKeys {
   of(name: string): string {
     const known = this.keys.get(name);
     if (known !== undefined) return known;
-    const lower = name.toLowerCase();
+    const lower = ownText(name.toLowerCase());
     const key = this.keys.get(lower) ?? lower;
     this.keys.set(lower, key);
-    this.keys.set(name, key);
+    this.keys.set(ownText(name), key);
     return key;
   }
 }

@@ -1,104 +1,10 @@
-import type { BaselineComparison } from '../fleet/baseline-comparison.js';
-import { compareFleets } from '../fleet/compare-fleets.js';
 import type { Evaluation } from '../fleet/evaluation.js';
-import { FleetSummariser } from '../fleet/fleet-summariser.js';
-import { RowEvaluator } from '../fleet/row-evaluator.js';
-import type { FleetSummary } from '../fleet/summary.js';
-import { compileLimitSet, type CompileOptions, type LimitPlan } from '../limits/compile-limit-set.js';
-import { diagnosisFor } from '../limits/diagnosis-for.js';
-import { limitSetOf, type LimitsGiven } from '../limits/limit-set-of.js';
-import { HALF_WIDTH } from '../readings/field.js';
-import type { ColumnRole } from '../readings/find-header.js';
-import { optionalColumnsOf } from '../readings/optional-columns.js';
-import { UNSTORED } from '../readings/unstored-words.js';
-import type { Problem } from '../readings/problem.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
-import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
-import type { BaselineInfo } from './baseline-info.js';
-import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
-import type { EvaluatedStrokes } from './evaluated-strokes.js';
-import { openReadings, type OpenOptions } from './open-readings.js';
-import { joinStrokes, openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
-import { sheetNotRead } from './sheet-not-read.js';
-import { isCounted, periodCounts } from './period-counts.js';
-import { joinTables, type OpenedTable } from './join-tables.js';
-import { NewInspections } from './new-inspections.js';
+import { openFleet, type EvaluateOptions, type FleetOutcome, type OpenedFleet } from './open-fleet.js';
 import type { ReadingsInput } from './readings-input.js';
-import type { SourceInfo } from './source-info.js';
-
-/** How to evaluate readings. */
-export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, PeriodOptions {
-  /** The limit set: an identifier, a path to a JSON file, or the set itself; a list of them, the main one first, or a text with commas, for a fleet that crosses borders. */
-  readonly limits?: LimitsGiven;
-  /**
-   * An earlier table to set this one beside: an evaluated workbook or any readings, evaluated with the same limits. Of a
-   * workbook whose summaries count a period, that period is counted; else all inspections.
-   */
-  readonly baseline?: ReadingsInput | null;
-  /** The baseline's name for messages and Provenance; a path's own name when left out. */
-  readonly baselineName?: string;
-  /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
-  readonly strokes?: string | Uint8Array | AsyncIterable<Uint8Array>;
-  /**
-   * What is read first, before the input: a workbook or any readings that the input is added to. Of the input, inspections that
-   * stand in it already, the same in every entry, are passed over.
-   */
-  readonly appendTo?: ReadingsInput | null;
-  /** The name of what is appended to, for messages and Provenance; a path's own name when left out. */
-  readonly appendToName?: string;
-  /** Called now and then with the number of inspections so far. */
-  readonly onProgress?: (inspections: number) => void;
-}
 
 /** An evaluated fleet: every inspection with its verdict, the figures of the fleet, and what could not be taken as it stood. */
-export interface EvaluatedFleet {
-  readonly plan: LimitPlan;
-  readonly source: SourceInfo;
-  readonly columns: readonly ColumnRole[];
+export interface EvaluatedFleet extends FleetOutcome {
   readonly evaluations: readonly Evaluation[];
-  readonly summary: FleetSummary;
-  readonly problems: readonly Problem[];
-  /** What was taken how when the table was put together from another shape, in sentences. */
-  readonly notes: readonly string[];
-  /** The date up to which the summaries go; null when they hold every inspection. */
-  readonly asOf: string | null;
-  /** This period beside an earlier table; null where none was given. */
-  readonly baseline: BaselineComparison | null;
-  /** What is known of that table; null where none was given. */
-  readonly baselineInfo: BaselineInfo | null;
-  /** The pushrod strokes; null where there are none. */
-  readonly strokes?: EvaluatedStrokes | null;
-  /** Inspections that were passed over because what they were appended to holds them; left out where nothing was appended to. */
-  readonly passedOver?: number;
-}
-
-/**
- * The limit set that an option names, compiled.
- *
- * @throws TreadlebookError `limit_set_unknown`, `limit_set_invalid`, with the file that it was read from
- */
-export function planOf(limits: LimitsGiven | undefined, options: CompileOptions = {}): LimitPlan {
-  const set = limitSetOf(limits);
-  try {
-    return compileLimitSet(set, options);
-  } catch (cause) {
-    if (!(cause instanceof TreadlebookError) || typeof limits !== 'string') throw cause;
-    const { code, what, where, mend } = cause;
-    throw new TreadlebookError({ code, what, mend, where: where === undefined ? limits : `${limits}, ${where}`, cause });
-  }
-}
-
-/** The plan of a limit set for a table: with the measures of the optional columns that the table has, and those for diagnosis. */
-export function planFor(plan: LimitPlan, columns: readonly ColumnRole[]): LimitPlan {
-  const optional = optionalColumnsOf(columns, plan.dictionary);
-  const diagnosis = diagnosisFor(plan.set, optional);
-  if (diagnosis.size === 0 && [...optional].every((name) => plan.optionalColumns.has(name))) return plan;
-  return compileLimitSet(plan.set, { optionalColumns: new Set([...plan.optionalColumns, ...halfWidthsOf(optional), ...optional]), diagnosis });
-}
-
-/** A range may be written for a reading whose half-width has no column yet. */
-function halfWidthsOf(columns: ReadonlySet<string>): string[] {
-  return [...columns].filter((name) => !name.endsWith(HALF_WIDTH)).map((name) => name + HALF_WIDTH);
 }
 
 /**
@@ -116,83 +22,12 @@ function halfWidthsOf(columns: ReadonlySet<string>): string[] {
  * console.log(fleet.baseline.rates[0].verdict); // 'better', 'worse', 'no difference shown' or 'not to be compared'
  */
 export async function evaluateReadings(input: ReadingsInput | readonly ReadingsInput[], options: EvaluateOptions = {}): Promise<EvaluatedFleet> {
-  const period = askedPeriod(options);
-  const base = planOf(options.limits);
-  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
-  const tables = await openTables(input, options, base);
-  return evaluateTables(tables, base, period, before, options).finally(() => closeAll(tables));
+  return collectFleet(await openFleet(input, options));
 }
 
-async function evaluateTables(tables: readonly OpenedTable[], base: LimitPlan, period: AskedPeriod, before: EvaluatedBaseline | null, options: EvaluateOptions): Promise<EvaluatedFleet> {
-  const joined = joinTables(tables);
-  const plan = planFor(base, joined.columns);
-  const evaluator = new RowEvaluator(plan);
-  const summariser = new FleetSummariser(plan, period);
+/** Takes every evaluation of a fleet that was opened, and keeps them. */
+export async function collectFleet(fleet: OpenedFleet): Promise<EvaluatedFleet> {
   const evaluations: Evaluation[] = [];
-  const fresh = options.appendTo == null ? null : new NewInspections(joined);
-  for await (const inspection of joined.inspections) {
-    if (fresh?.isNew(inspection) === false) continue;
-    const evaluation = evaluator.evaluate(inspection);
-    evaluations.push(evaluation);
-    summariser.add(evaluation);
-    if (evaluations.length % 1000 === 0) options.onProgress?.(evaluations.length);
-  }
-  if (evaluations.length === 0) {
-    const unstored = tables.some(({ reader }) => reader.problems.some(({ found }) => found.startsWith(UNSTORED)));
-    throw new TreadlebookError({ code: 'input_empty', where: joined.source(0).name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
-  }
-  const passedOver = fresh?.passedOver ?? new Set<number>();
-  const strokes = await strokesFor(options, tables);
-  const problems = joined.problems(passedOver).concat(strokes.problems);
-  const now = { summary: summariser.result(), source: joined.source(passedOver.size) };
-  const beside = before === null ? { baseline: null, baselineInfo: null } : besideBaseline(now, evaluations, before);
-  return { plan, source: now.source, columns: joined.columns, evaluations, summary: now.summary, problems, strokes: strokes.strokes, notes: joined.notes(), asOf: period.to, ...(fresh ? { passedOver: passedOver.size } : {}), ...beside };
-}
-
-function besideBaseline({ summary, source }: Pick<EvaluatedFleet, 'summary' | 'source'>, evaluations: readonly Evaluation[], before: EvaluatedBaseline): { readonly baseline: BaselineComparison; readonly baselineInfo: BaselineInfo } {
-  const counted = evaluations.filter((evaluation) => isCounted(evaluation, summary.period));
-  return {
-    baseline: compareFleets({ summary: withDates(summary, periodCounts(counted, summary.period)), source }, before.fleet),
-    baselineInfo: { ...before.info, shared: counted.filter((evaluation) => before.seen.has(evaluation)).length },
-  };
-}
-
-/** Opens what is appended to, and then each input. */
-async function openTables(input: ReadingsInput | readonly ReadingsInput[], options: EvaluateOptions, { dictionary }: LimitPlan): Promise<OpenedTable[]> {
-  const inputs = isList(input) ? input : [input];
-  const appendTo = options.appendTo ?? null;
-  const isPart = inputs.length + (appendTo === null ? 0 : 1) > 1;
-  const shared: OpenOptions = { ...options, dictionary, isPart, spellings: new Map() };
-  const tables: OpenedTable[] = [];
-  try {
-    if (appendTo !== null) tables.push(await openReadings(appendTo, { ...shared, name: options.appendToName, format: undefined, sheet: undefined, map: undefined }));
-    for (const one of inputs) tables.push(await openReadings(one, { ...shared, name: typeof one === 'string' && isPart ? undefined : options.name }));
-  } catch (error) {
-    closeAll(tables);
-    throw error;
-  }
-  return tables;
-}
-
-function closeAll(tables: readonly OpenedTable[]): void {
-  for (const table of tables) table.close();
-}
-
-function isList(input: ReadingsInput | readonly ReadingsInput[]): input is readonly ReadingsInput[] {
-  return Array.isArray(input);
-}
-
-/** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
-async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, tables: readonly OpenedTable[]): Promise<OpenedStrokes> {
-  const ofBooks: OpenedStrokes[] = [];
-  for (const { book, source } of tables) {
-    const { name, sha256 } = source();
-    if (book) ofBooks.push(await strokesOfBook(book, { name, dateOrder }, sha256));
-  }
-  const inBooks = joinStrokes(ofBooks);
-  if (strokes === undefined) return inBooks;
-  const opened = await openStrokes(strokes, { dateOrder, caps });
-  if (!inBooks.strokes) return opened;
-  const { sheet } = inBooks.strokes.source;
-  return { ...opened, problems: [sheetNotRead(sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] };
+  for await (const evaluation of fleet.evaluations) evaluations.push(evaluation);
+  return { ...fleet.outcome(), evaluations };
 }

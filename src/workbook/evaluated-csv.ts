@@ -7,7 +7,7 @@ import { entryText } from '../readings/entry-text.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import type { Inspection } from '../readings/inspection.js';
 import { computedCell, extraCell } from './cell-values.js';
-import { planOf } from './evaluate-readings.js';
+import { planOf } from './plan-for.js';
 
 type CsvCell = string | number | boolean | null;
 

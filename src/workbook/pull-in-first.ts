@@ -1,7 +1,5 @@
-import type { EvaluatedRows } from './sheet-context.js';
-import type { LimitPlan } from '../limits/compile-limit-set.js';
+import type { FleetSummary } from '../fleet/summary.js';
 import { urgencyOf } from './sheets/unit-columns.js';
-import { NO_ROWS, unitRows } from './sheets/unit-rows.js';
 import { toDo } from './sheets/unit-to-do.js';
 
 /** A unit to pull in, and why. */
@@ -18,15 +16,14 @@ export interface UnitToPullIn {
  * @param most how many at most
  * @example pullInFirst(fleet)[0] // { unit: 'K-103', toDo: 'open failure, 34 days' }
  */
-export function pullInFirst({ plan, evaluations, summary }: Pick<EvaluatedRows, 'evaluations' | 'summary'> & { readonly plan: LimitPlan }, most = 3): UnitToPullIn[] {
-  const rows = unitRows(plan, evaluations, summary.counted_to);
-  const lines = summary.units.map((unit) => ({ unit, rows: rows.get(unit.unit.toLowerCase()) ?? NO_ROWS }));
-  return lines
-    .flatMap((line, index) => {
-      const urgency = urgencyOf(line, index + 1);
-      return urgency === null ? [] : [{ urgency, unit: line.unit.unit, toDo: toDo(line.unit, line.rows) }];
+export function pullInFirst({ summary }: { readonly summary: Pick<FleetSummary, 'units' | 'open_work'> }, most = 3): UnitToPullIn[] {
+  const repaired = new Set(summary.open_work.flatMap(({ unit, repaired_on: on }) => (on === null ? [] : unit)));
+  return summary.units
+    .flatMap((unit, index) => {
+      const urgency = urgencyOf({ unit }, index + 1);
+      return urgency === null ? [] : [{ urgency, unit }];
     })
     .sort((a, b) => a.urgency - b.urgency)
     .slice(0, most)
-    .map(({ unit, toDo: words }) => ({ unit, toDo: words }));
+    .map(({ unit }) => ({ unit: unit.unit, toDo: toDo(unit, repaired.has(unit.unit)) }));
 }

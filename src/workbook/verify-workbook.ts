@@ -25,7 +25,7 @@ import { MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { AppearedNames } from './appeared-names.js';
 import { continuedTable, sheetNamed, type ContinuedTable } from './continued-readings.js';
 import { EntriesSha256 } from './entries-sha256.js';
-import { planOf } from './evaluate-readings.js';
+import { planOf } from './plan-for.js';
 import { chunksOf, collect } from './open-readings.js';
 import { programVersion } from './program-version.js';
 import { layOutReadings } from './readings-layout.js';

@@ -5,7 +5,8 @@ import { HALF_WIDTH } from '../readings/field.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { buildWorkbook, MOST_LIVE_INSPECTIONS } from './build-workbook.js';
 import { emptyDiagnosis } from './empty-diagnosis.js';
-import { planOf, type EvaluatedFleet } from './evaluate-readings.js';
+import { type EvaluatedFleet } from './evaluate-readings.js';
+import { planOf } from './plan-for.js';
 
 /** How to write a workbook. */
 export interface WorkbookOptions {

@@ -47,15 +47,18 @@ describe('the line of progress', { timeout: 120_000 }, () => {
   it.runIf(existsSync('/usr/bin/script') || process.env['REQUIRE_OUTSIDE'] === '1')('shows on a terminal how far reading and writing are, and wipes itself', async () => {
     await inFolder(async (folder) => {
       writeLongFleet(folder);
-      const sent = await inTerminal(['evaluate', 'long.csv', '-o', 'out.csv'], folder);
+      const sent = await inTerminal(['evaluate', 'long.csv', '-o', 'out.xlsx'], folder);
       expect(sent).toMatch(/\r\u001b\[K[\d,]+ inspections, about \d+ % read, \d+ (?:s|min) of reading to go/);
-      expect(sent).toMatch(/\r\u001b\[KWriting out\.csv: \d+\.\d MB/);
+      expect(sent).toMatch(/\r\u001b\[KWriting out\.xlsx: \d+\.\d MB/);
       const lines = seenAtTheEnd(sent);
       expect(lines[0]).toMatch(/^long\.csv: 6000 inspections against/);
       expect(lines.join('\n')).not.toMatch(/to go|Writing/);
+      const rowByRow = await inTerminal(['evaluate', 'long.csv', '-o', 'out.csv'], folder);
+      expect(rowByRow).toMatch(/\r\u001b\[K[\d,]+ inspections, about \d+ % read/);
+      expect(seenAtTheEnd(rowByRow)[0]).toMatch(/^long\.csv: 6000 inspections against/);
       expect(readFileSync(join(folder, 'out.csv'), 'utf8').split('\r\n')).toHaveLength(6002);
-      const failed = await inTerminal(['evaluate', 'long.csv', '-o', 'out.csv'], folder);
-      expect(seenAtTheEnd(failed)[0]).toBe('treadlebook: out.csv: the file exists already and was kept; name another file, or add --force to replace it');
+      const failed = await inTerminal(['evaluate', 'long.csv', '-o', 'out.xlsx'], folder);
+      expect(seenAtTheEnd(failed)[0]).toBe('treadlebook: out.xlsx: the file exists already and was kept; name another file, or add --force to replace it');
       for (const environment of [{ TERM: 'dumb' }, { CI: 'true' }] as Record<string, string>[]) {
         expect(await inTerminal(['evaluate', 'long.csv'], folder, environment)).not.toMatch(/to go|\u001b\[K/);
       }
@@ -65,7 +68,7 @@ describe('the line of progress', { timeout: 120_000 }, () => {
   it('does not show in a pipe', async () => {
     await inFolder(async (folder) => {
       writeLongFleet(folder);
-      const { out, err } = await runProgram(['evaluate', 'long.csv', '-o', 'out.csv'], { folder, environment: { TERM: 'xterm', CI: '' } });
+      const { out, err } = await runProgram(['evaluate', 'long.csv', '-o', 'out.xlsx'], { folder, environment: { TERM: 'xterm', CI: '' } });
       expect(out).toBe('');
       expect(err).not.toMatch(/to go|[\u001b\r]/);
     });

@@ -3,11 +3,13 @@ import { RowEvaluator } from '../../src/fleet/row-evaluator.js';
 import type { Evaluation } from '../../src/fleet/evaluation.js';
 import { FleetSummariser } from '../../src/fleet/fleet-summariser.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
+import { VERDICTS, type Verdict } from '../../src/limits/verdict.js';
 import type { Field } from '../../src/readings/field.js';
 import { readInspections } from '../../src/readings/read-inspections.js';
 import type { RawCell, RawRow } from '../../src/util/raw-table.js';
 import { extraCell } from '../../src/workbook/cell-values.js';
 import type { EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
+import { periodCounts } from '../../src/workbook/period-counts.js';
 
 /** A table before it is read: the header, then the rows. */
 export type Cells = readonly (readonly RawCell[])[];
@@ -92,7 +94,12 @@ export async function evaluateCells(plan: LimitPlan, cells: Cells): Promise<Eval
   }
   const { rowsRead, rowsBlank, rowsSetAside, inspections } = reader.counts;
   const info = { name: 'cells', sheet: '', sha256: '0'.repeat(64), rows_read: rowsRead, rows_blank: rowsBlank, rows_set_aside: rowsSetAside, inspections };
-  return { plan, source: info, columns: reader.columns, evaluations, summary: summariser.result(), problems: reader.problems, notes: [], asOf: null, baseline: null, baselineInfo: null };
+  const counts = { inspections, verdicts: countedVerdicts(evaluations), period: periodCounts(evaluations, { from: null, to: null }) };
+  return { plan, source: info, columns: reader.columns, counts, evaluations, summary: summariser.result(), problems: reader.problems, notes: [], asOf: null, baseline: null, baselineInfo: null };
+}
+
+function countedVerdicts(evaluations: readonly Evaluation[]): Record<Verdict, number> {
+  return Object.fromEntries(VERDICTS.map((verdict) => [verdict, evaluations.filter((evaluation) => evaluation.verdict === verdict).length])) as Record<Verdict, number>;
 }
 
 /** What was understood and kept of each inspection, and the columns that are the office's own. */

@@ -13,7 +13,7 @@ import type { TableColumn } from '../write-table.js';
 import { choiceOfLatest, entryOfLatest, highestOf, nextDue, ofLatest, openFormulas, openSinceOf, UNIT_FORMULAS, type UnitFormula } from './unit-formulas.js';
 import { decidedChecks, type UnitRows } from './unit-rows.js';
 import { BUILDUP_TITLE } from './unit-places.js';
-import { REACHED, toDo } from './unit-to-do.js';
+import { REACHED, repairedSince, toDo } from './unit-to-do.js';
 
 /** A unit, and where its rows stand. */
 export interface UnitLine {
@@ -67,7 +67,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
     { name: 'unit', group: what, title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit.unit, formula: null },
     { name: 'verdict', group: what, title: 'Latest verdict', width: 11, look: { centre: true }, value: ({ unit }) => unit.latest_verdict, formula: ofLatest('computed_verdict') },
     { name: 'share_now', group: what, title: 'Worst share of a leak\'s limit now', width: 11.5, look: { format: '0 %', centre: true, bold: true }, value: ({ unit }) => unit.share_now, formula: shared(f.share_now) },
-    { name: 'to_do', group: what, title: 'What to do', width: 44, look: { ...WORDS, bold: true }, value: ({ unit, rows }) => toDo(unit, rows), formula: f.to_do },
+    { name: 'to_do', group: what, title: 'What to do', width: 44, look: { ...WORDS, bold: true }, value: ({ unit, rows }) => toDo(unit, repairedSince(unit, rows)), formula: f.to_do },
     { name: 'turn', group: what, title: 'In this order', width: 7.5, look: { format: '0', centre: true }, value: () => null, formula: f.turn },
     { name: 'trend', group: trend, title: 'Trend', width: 18, look: WORDS, value: ofTrend((one) => one.direction), formula: null },
     { name: 'crosses_on', group: trend, title: 'Reaches its limit on', width: 12.5, look: DATE, value: ofTrend(crossing), formula: null },
@@ -144,8 +144,8 @@ function slopeUnit({ measures, shownPressure }: LimitPlan): string {
  *
  * @param place its place in the table, 1 is the first
  */
-export function urgencyOf({ unit, rows }: UnitLine, place: number): number | null {
-  if (toDo(unit, rows) === '') return null;
+export function urgencyOf({ unit }: Pick<UnitLine, 'unit'>, place: number): number | null {
+  if (toDo(unit, false) === '') return null;
   const trend = unit.trends[0];
   const open = serial(unit.open_since);
   const crosses = trend?.direction === 'rising' ? serial(trend.crosses_on) : null;

@@ -8,14 +8,15 @@ export const REACHED = 'already reached';
  * What to do with a unit, in words: what has failed and is open, what is about to reach its limit, what is overdue. The
  * sheet's formula says the same.
  *
+ * @param isRepaired whether a repair was noted since it failed last, see {@link repairedSince}
  * @returns an empty text when there is nothing to do
- * @example toDo(unit, rows) // 'open failure, 34 days; repaired, retest it'
+ * @example toDo(unit, true) // 'open failure, 34 days; repaired, retest it'
  */
-export function toDo(unit: UnitSummary, rows: UnitRows): string {
+export function toDo(unit: UnitSummary, isRepaired: boolean): string {
   const said: string[] = [];
   if (unit.open_since !== null) {
     said.push(`open failure, ${days(unit.days_open ?? 0)}`);
-    if (repairedSince(unit, rows)) said.push('repaired, retest it');
+    if (isRepaired) said.push('repaired, retest it');
   }
   const trend = unit.trends[0];
   if (trend?.direction === 'rising' && trend.crosses_on !== null) said.push(`leak rising, limit reached by ${trend.crosses_on}`);
@@ -25,7 +26,7 @@ export function toDo(unit: UnitSummary, rows: UnitRows): string {
 }
 
 /** Whether a repair was noted after the inspection at which an open check failed last. On the day of the repair itself, a retest comes after it. */
-function repairedSince({ last_repair_on: repaired }: UnitSummary, { openOn, openIsRetest }: UnitRows): boolean {
+export function repairedSince({ last_repair_on: repaired }: UnitSummary, { openOn, openIsRetest }: UnitRows): boolean {
   if (repaired === null || openOn === null) return false;
   return repaired > openOn || (repaired === openOn && !openIsRetest);
 }

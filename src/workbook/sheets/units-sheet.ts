@@ -13,7 +13,7 @@ import { COUNTED_TO_CELL, writeGroups, writeUnitHeader } from './unit-header.js'
 import { unitNotes } from './unit-notes.js';
 import { BLANK_UNITS, placedFormula, unitPlaces, unitRange, UNITS_FIRST_ROW, UNITS_SHEET, UNITS_TITLE_ROW, type UnitPlaces } from './unit-places.js';
 import { NO_ROWS, unitRows } from './unit-rows.js';
-import { toDo } from './unit-to-do.js';
+import { repairedSince, toDo } from './unit-to-do.js';
 
 export { UNITS_SHEET } from './unit-places.js';
 
@@ -44,7 +44,7 @@ export function unitsSheet(context: SheetContext): SheetParts {
   writeUnitHeader(
     sheet,
     {
-      first: first.map(({ index }) => ({ unit: lines[index]!.unit.unit, toDo: toDo(lines[index]!.unit, lines[index]!.rows) })),
+      first: first.map(({ index }) => ({ unit: lines[index]!.unit.unit, toDo: toDo(lines[index]!.unit, repairedSince(lines[index]!.unit, lines[index]!.rows)) })),
       live,
       anyUnit: lines.length > 0,
       countedTo: countedTo(context),

@@ -1,0 +1,251 @@
+import type { BaselineComparison } from '../fleet/baseline-comparison.js';
+import { compareFleets } from '../fleet/compare-fleets.js';
+import type { Evaluation } from '../fleet/evaluation.js';
+import { FleetSummariser } from '../fleet/fleet-summariser.js';
+import { RowEvaluator } from '../fleet/row-evaluator.js';
+import type { FleetSummary } from '../fleet/summary.js';
+import type { LimitPlan } from '../limits/compile-limit-set.js';
+import type { LimitsGiven } from '../limits/limit-set-of.js';
+import { VERDICTS, type Verdict } from '../limits/verdict.js';
+import type { ColumnRole } from '../readings/find-header.js';
+import type { Problem } from '../readings/problem.js';
+import { UNSTORED } from '../readings/unstored-words.js';
+import { TreadlebookError } from '../util/treadlebook-error.js';
+import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
+import type { BaselineInfo } from './baseline-info.js';
+import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
+import type { EvaluatedStrokes } from './evaluated-strokes.js';
+import { joinTables, type JoinedTables, type OpenedTable } from './join-tables.js';
+import { NewInspections } from './new-inspections.js';
+import { openReadings, type OpenOptions } from './open-readings.js';
+import { joinStrokes, openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
+import { isCounted, PeriodCounter, type PeriodCounts } from './period-counts.js';
+import { planFor, planOf } from './plan-for.js';
+import type { ReadingsInput } from './readings-input.js';
+import { sheetNotRead } from './sheet-not-read.js';
+import type { SourceInfo } from './source-info.js';
+
+/** How to evaluate readings. */
+export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, PeriodOptions {
+  /** The limit set: an identifier, a path to a JSON file, or the set itself; a list of them, the main one first, or a text with commas, for a fleet that crosses borders. */
+  readonly limits?: LimitsGiven;
+  /**
+   * An earlier table to set this one beside: an evaluated workbook or any readings, evaluated with the same limits. Of a
+   * workbook whose summaries count a period, that period is counted; else all inspections.
+   */
+  readonly baseline?: ReadingsInput | null;
+  /** The baseline's name for messages and Provenance; a path's own name when left out. */
+  readonly baselineName?: string;
+  /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
+  readonly strokes?: string | Uint8Array | AsyncIterable<Uint8Array>;
+  /**
+   * What is read first, before the input: a workbook or any readings that the input is added to. Of the input, inspections that
+   * stand in it already, the same in every entry, are passed over.
+   */
+  readonly appendTo?: ReadingsInput | null;
+  /** The name of what is appended to, for messages and Provenance; a path's own name when left out. */
+  readonly appendToName?: string;
+  /** Called now and then with the number of inspections so far. */
+  readonly onProgress?: (inspections: number) => void;
+}
+
+/** How to open a fleet. */
+export interface OpenFleetOptions extends EvaluateOptions {
+  /** Whether the figures of the fleet are wanted, for which something is kept of every inspection; true when left out. */
+  readonly summarise?: boolean;
+}
+
+/** The inspections of a fleet in numbers, whatever the period. */
+export interface FleetCounts {
+  readonly inspections: number;
+  readonly verdicts: Readonly<Record<Verdict, number>>;
+  /** Where their dates lie. */
+  readonly period: PeriodCounts;
+}
+
+/** What was read of a fleet and how much of it passed, and what could not be taken as it stood. */
+export interface FleetTally {
+  readonly plan: LimitPlan;
+  readonly source: SourceInfo;
+  readonly columns: readonly ColumnRole[];
+  readonly counts: FleetCounts;
+  readonly problems: readonly Problem[];
+  /** What was taken how when the table was put together from another shape, in sentences. */
+  readonly notes: readonly string[];
+  /** The pushrod strokes; null where there are none. */
+  readonly strokes?: EvaluatedStrokes | null;
+  /** Inspections that were passed over because what they were appended to holds them; left out where nothing was appended to. */
+  readonly passedOver?: number;
+}
+
+/** What came of a fleet, without its inspections. */
+export interface FleetOutcome extends FleetTally {
+  readonly summary: FleetSummary;
+  /** The date up to which the summaries go; null when they hold every inspection. */
+  readonly asOf: string | null;
+  /** This period beside an earlier table; null where none was given. */
+  readonly baseline: BaselineComparison | null;
+  /** What is known of that table; null where none was given. */
+  readonly baselineInfo: BaselineInfo | null;
+}
+
+/** A fleet that is evaluated as its inspections are taken. */
+export interface OpenedFleet {
+  readonly plan: LimitPlan;
+  readonly columns: readonly ColumnRole[];
+  /** In the order of the table. They are evaluated as they are taken, and can be taken once. An error of the input comes out here. */
+  readonly evaluations: AsyncIterable<Evaluation>;
+  /** What was read, once the evaluations have been taken to their end. */
+  tally(): FleetTally;
+  /** What came of it, figures of the fleet included, once the evaluations have been taken to their end. */
+  outcome(): FleetOutcome;
+}
+
+/**
+ * Opens tables whose inspections are evaluated as they are taken: of a table of any length no more is held than its summary
+ * needs, some 300 bytes of an inspection, and with `summarise: false` no more than tells repeats, some 80 bytes.
+ *
+ * @throws TreadlebookError as `evaluateReadings`
+ * @example
+ * const fleet = await openFleet('samples/invented-fleet.csv');
+ * await writeFileAtomically('evaluated.csv', evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations), true);
+ * console.log(fleet.outcome().counts.verdicts.fail);
+ */
+export async function openFleet(input: ReadingsInput | readonly ReadingsInput[], options: OpenFleetOptions = {}): Promise<OpenedFleet> {
+  const period = askedPeriod(options);
+  const base = planOf(options.limits);
+  const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
+  const tables = await openTables(input, options, base);
+  const joined = joinTables(tables);
+  return new FleetInTables(tables, joined, planFor(base, joined.columns), period, before, options);
+}
+
+class FleetInTables implements OpenedFleet {
+  readonly columns: readonly ColumnRole[];
+  readonly evaluations: AsyncIterable<Evaluation>;
+  /** Null where no figures are wanted. */
+  private readonly summariser: FleetSummariser | null;
+  private readonly fresh: NewInspections | null;
+  private readonly all: PeriodCounter;
+  /** Of the inspections that are counted, where there is a baseline. */
+  private readonly counted: PeriodCounter;
+  private readonly verdicts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, 0])) as Record<Verdict, number>;
+  private inspections = 0;
+  private shared = 0;
+  private whole: FleetTally | null = null;
+  private figures: Omit<FleetOutcome, keyof FleetTally> | null = null;
+
+  constructor(
+    private readonly tables: readonly OpenedTable[],
+    private readonly joined: JoinedTables,
+    readonly plan: LimitPlan,
+    private readonly period: AskedPeriod,
+    private readonly before: EvaluatedBaseline | null,
+    private readonly options: OpenFleetOptions,
+  ) {
+    this.columns = joined.columns;
+    this.summariser = options.summarise === false ? null : new FleetSummariser(plan, period);
+    this.fresh = options.appendTo == null ? null : new NewInspections(joined);
+    this.all = new PeriodCounter(period);
+    this.counted = new PeriodCounter(period);
+    this.evaluations = this.evaluate();
+  }
+
+  tally(): FleetTally {
+    if (this.whole === null) throw new TypeError('the evaluations have not been taken to their end');
+    return this.whole;
+  }
+
+  outcome(): FleetOutcome {
+    const tally = this.tally();
+    if (this.figures === null) throw new TypeError('the fleet was opened without its figures');
+    return { ...tally, ...this.figures };
+  }
+
+  private async *evaluate(): AsyncGenerator<Evaluation> {
+    try {
+      const evaluator = new RowEvaluator(this.plan);
+      for await (const inspection of this.joined.inspections) {
+        if (this.fresh?.isNew(inspection) === false) continue;
+        const evaluation = evaluator.evaluate(inspection);
+        this.count(evaluation);
+        yield evaluation;
+      }
+      if (this.inspections === 0) throw this.isEmpty();
+      const strokes = await strokesFor(this.options, this.tables);
+      this.finish(strokes);
+    } finally {
+      for (const table of this.tables) table.close();
+    }
+  }
+
+  private count(evaluation: Evaluation): void {
+    this.inspections += 1;
+    this.verdicts[evaluation.verdict] += 1;
+    this.all.add(evaluation);
+    this.summariser?.add(evaluation);
+    if (this.before !== null && isCounted(evaluation, this.period)) {
+      this.counted.add(evaluation);
+      if (this.before.seen.has(evaluation)) this.shared += 1;
+    }
+    if (this.inspections % 1000 === 0) this.options.onProgress?.(this.inspections);
+  }
+
+  private finish(strokes: OpenedStrokes): void {
+    const { plan, columns, joined, fresh, inspections, verdicts, summariser } = this;
+    const passedOver = fresh?.passedOver ?? new Set<number>();
+    const problems = joined.problems(passedOver).concat(strokes.problems);
+    const source = joined.source(passedOver.size);
+    const counts = { inspections, verdicts, period: this.all.result() };
+    this.whole = { plan, source, columns, counts, problems, strokes: strokes.strokes, notes: joined.notes(), ...(fresh ? { passedOver: passedOver.size } : {}) };
+    if (summariser === null) return;
+    const summary = summariser.result();
+    this.figures = { summary, asOf: this.period.to, ...this.besideBaseline(summary, source) };
+  }
+
+  private besideBaseline(summary: FleetSummary, source: SourceInfo): Pick<FleetOutcome, 'baseline' | 'baselineInfo'> {
+    if (this.before === null) return { baseline: null, baselineInfo: null };
+    return { baseline: compareFleets({ summary: withDates(summary, this.counted.result()), source }, this.before.fleet), baselineInfo: { ...this.before.info, shared: this.shared } };
+  }
+
+  private isEmpty(): TreadlebookError {
+    const unstored = this.tables.some(({ reader }) => reader.problems.some(({ found }) => found.startsWith(UNSTORED)));
+    return new TreadlebookError({ code: 'input_empty', where: this.joined.source(0).name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
+  }
+}
+
+/** Opens what is appended to, and then each input. */
+async function openTables(input: ReadingsInput | readonly ReadingsInput[], options: EvaluateOptions, { dictionary }: LimitPlan): Promise<OpenedTable[]> {
+  const inputs = isList(input) ? input : [input];
+  const appendTo = options.appendTo ?? null;
+  const isPart = inputs.length + (appendTo === null ? 0 : 1) > 1;
+  const shared: OpenOptions = { ...options, dictionary, isPart, spellings: new Map() };
+  const tables: OpenedTable[] = [];
+  try {
+    if (appendTo !== null) tables.push(await openReadings(appendTo, { ...shared, name: options.appendToName, format: undefined, sheet: undefined, map: undefined }));
+    for (const one of inputs) tables.push(await openReadings(one, { ...shared, name: typeof one === 'string' && isPart ? undefined : options.name }));
+  } catch (error) {
+    for (const table of tables) table.close();
+    throw error;
+  }
+  return tables;
+}
+
+function isList(input: ReadingsInput | readonly ReadingsInput[]): input is readonly ReadingsInput[] {
+  return Array.isArray(input);
+}
+
+/** The strokes of the file that was named for them, else of the workbook that the readings stand in. */
+async function strokesFor({ strokes, dateOrder, caps }: EvaluateOptions, tables: readonly OpenedTable[]): Promise<OpenedStrokes> {
+  const ofBooks: OpenedStrokes[] = [];
+  for (const { book, source } of tables) {
+    const { name, sha256 } = source();
+    if (book) ofBooks.push(await strokesOfBook(book, { name, dateOrder }, sha256));
+  }
+  const inBooks = joinStrokes(ofBooks);
+  if (strokes === undefined) return inBooks;
+  const opened = await openStrokes(strokes, { dateOrder, caps });
+  if (!inBooks.strokes) return opened;
+  const { sheet } = inBooks.strokes.source;
+  return { ...opened, problems: [sheetNotRead(sheet, 'strokes', 'strokes in one place; those of the file named with --strokes were read'), ...opened.problems] };
+}
