@@ -1,6 +1,7 @@
 export { openReadings, type InputFormat, type OpenedReadings, type OpenOptions } from './workbook/open-readings.js';
 export { evaluateReadings, type EvaluatedFleet } from './workbook/evaluate-readings.js';
-export { openFleet, type EvaluateOptions, type FleetCounts, type FleetOutcome, type FleetTally, type OpenedFleet, type OpenFleetOptions } from './workbook/open-fleet.js';
+export { openFleet } from './workbook/open-fleet.js';
+export type { EvaluateOptions, FleetCounts, FleetOutcome, FleetTally, OpenedFleet, OpenFleetOptions } from './workbook/opened-fleet.js';
 export type { PeriodOptions } from './workbook/asked-period.js';
 export type { BaselineInfo } from './workbook/baseline-info.js';
 export { periodCounts, type PeriodCounts } from './workbook/period-counts.js';

@@ -1,12 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import type { Evaluation } from '../fleet/evaluation.js';
 import type { PeriodLength } from '../fleet/period-summary.js';
 import type { InputCaps } from '../formats/input-caps.js';
 import type { ColumnMap } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from '../workbook/asked-period.js';
 import type { EvaluatedFleet } from '../workbook/evaluate-readings.js';
-import type { FleetTally, OpenedFleet } from '../workbook/open-fleet.js';
+import type { FleetTally, OpenedFleet } from '../workbook/opened-fleet.js';
 import type { ReadingsInput } from '../workbook/readings-input.js';
 import { outputTarget } from '../util/output-target.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
@@ -100,11 +99,8 @@ function isTakenRowByRow(output: string | null): boolean {
 /** Evaluates and writes row by row. */
 async function passOn(opened: OpenedFleet, output: string | null, force: boolean, progress: Progress): Promise<FleetTally> {
   try {
-    if (output === null) {
-      for await (const _ of opened.evaluations) continue;
-    } else {
-      await writeFileAtomically(output, await csvOf(opened, output), force);
-    }
+    if (output === null) await opened.drain();
+    else await writeFileAtomically(output, opened.csv(delimiterOf(output)), force);
   } finally {
     progress.clear();
   }
@@ -189,10 +185,10 @@ async function outputOf(fleet: EvaluatedFleet, output: string): Promise<AsyncIte
     const { evaluatedParquet } = await import('../workbook/evaluated-parquet.js');
     return evaluatedParquet(fleet.plan, fleet.columns, fleet.evaluations, output);
   }
-  return csvOf(fleet, output);
+  const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
+  return evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations, delimiterOf(output));
 }
 
-async function csvOf({ plan, columns, evaluations }: Pick<OpenedFleet, 'plan' | 'columns'> & { readonly evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation> }, output: string): Promise<AsyncIterable<string>> {
-  const { evaluatedCsv } = await import('../workbook/evaluated-csv.js');
-  return evaluatedCsv(plan, columns, evaluations, extname(output).toLowerCase() === '.tsv' ? '\t' : ',');
+function delimiterOf(output: string): string {
+  return extname(output).toLowerCase() === '.tsv' ? '\t' : ',';
 }

@@ -3,7 +3,7 @@ import type { PeriodLength } from '../fleet/period-summary.js';
 import { VERDICTS } from '../limits/verdict.js';
 import { plainLine } from '../util/plain-line.js';
 import type { EvaluatedStrokes } from '../workbook/evaluated-strokes.js';
-import type { FleetOutcome } from '../workbook/open-fleet.js';
+import type { FleetOutcome } from '../workbook/opened-fleet.js';
 import { pullInFirst } from '../workbook/pull-in-first.js';
 import { baselineHeadline, baselineNotes } from '../workbook/sheets/baseline-words.js';
 import { spanWords } from '../workbook/span-words.js';

@@ -53,6 +53,11 @@ export class RowEvaluator implements RowSource {
     return new EvaluatedRow(this, inspection, this.program.run(inspection)[this.verdictAt] as Verdict, this.identityAt);
   }
 
+  /** The evaluation of an inspection whose verdict another evaluator of the same plan has found. */
+  judged(inspection: Inspection, verdict: Verdict): Evaluation {
+    return new EvaluatedRow(this, inspection, verdict, this.identityAt);
+  }
+
   /** The reason of an inspection's verdict. */
   reason(inspection: Inspection): string {
     return this.program.runToWords(inspection)[this.reasonAt] as string;

@@ -42,9 +42,11 @@ export async function* writeCsv(
   rows: AsyncIterable<readonly CsvCell[]> | Iterable<readonly CsvCell[]>,
   options: WriteCsvOptions = {},
 ): AsyncGenerator<string> {
-  const { delimiter = ',', neutralise = true } = options;
-  for await (const cells of rows) {
-    const safe = neutralise ? cells.map((cell) => (typeof cell === 'string' ? neutraliseCsvText(cell) : cell)) : cells;
-    yield `${csvLine(safe, delimiter)}\r\n`;
-  }
+  for await (const cells of rows) yield csvRecord(cells, options);
+}
+
+/** One record as {@link writeCsv} writes it, with its CRLF. */
+export function csvRecord(cells: readonly CsvCell[], { delimiter = ',', neutralise = true }: WriteCsvOptions = {}): string {
+  const safe = neutralise ? cells.map((cell) => (typeof cell === 'string' ? neutraliseCsvText(cell) : cell)) : cells;
+  return `${csvLine(safe, delimiter)}\r\n`;
 }

@@ -1,5 +1,6 @@
 import type { Evaluation } from '../fleet/evaluation.js';
-import { openFleet, type EvaluateOptions, type FleetOutcome, type OpenedFleet } from './open-fleet.js';
+import { openFleet } from './open-fleet.js';
+import type { EvaluateOptions, FleetOutcome, OpenedFleet } from './opened-fleet.js';
 import type { ReadingsInput } from './readings-input.js';
 
 /** An evaluated fleet: every inspection with its verdict, the figures of the fleet, and what could not be taken as it stood. */

@@ -1,4 +1,4 @@
-import { writeCsv } from '../formats/write-csv.js';
+import { csvRecord, writeCsv, type CsvCell } from '../formats/write-csv.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
@@ -9,39 +9,45 @@ import type { Inspection } from '../readings/inspection.js';
 import { computedCell, extraCell } from './cell-values.js';
 import { planOf } from './plan-for.js';
 
-type CsvCell = string | number | boolean | null;
-
 /**
  * The readings as CSV, with the computed columns behind them: columns in the order of the file, texts as they were found.
  *
  * @param delimiter a comma when left out
  * @example for await (const line of evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations)) process.stdout.write(line);
  */
-export function evaluatedCsv(plan: LimitPlan, columns: readonly ColumnRole[], evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation>, delimiter = ','): AsyncIterable<string> {
-  return writeCsv(rows(plan, columns, evaluations), { delimiter });
+export async function* evaluatedCsv(plan: LimitPlan, columns: readonly ColumnRole[], evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation>, delimiter = ','): AsyncGenerator<string> {
+  yield evaluatedHeader(plan, columns, delimiter);
+  const lineOf = evaluatedLines(plan, columns, delimiter);
+  for await (const evaluation of evaluations) yield lineOf(evaluation);
 }
 
-async function* rows(plan: LimitPlan, columns: readonly ColumnRole[], evaluations: Iterable<Evaluation> | AsyncIterable<Evaluation>): AsyncGenerator<CsvCell[]> {
-  const kept = columns.filter(({ role }) => role === 'field' || role === 'extra');
-  const fields = plan.dictionary.fields;
-  yield [...kept.map((column) => (column.role === 'field' ? fields[column.position]!.name : column.header)), ...plan.columns.map(({ name }) => name)];
-  for await (const { inspection, computed } of evaluations) {
-    yield [...entryCells(plan, kept, inspection), ...computed.map((value) => computedCell(value)), ...beyond(kept, inspection)];
-  }
+/** The first line of {@link evaluatedCsv}. */
+export function evaluatedHeader({ dictionary, columns: computed }: LimitPlan, columns: readonly ColumnRole[], delimiter: string): string {
+  const names = keptOf(columns).map((column) => (column.role === 'field' ? dictionary.fields[column.position]!.name : column.header));
+  return csvRecord([...names, ...computed.map(({ name }) => name)], { delimiter });
 }
 
-function entryCells(plan: LimitPlan, kept: readonly ColumnRole[], inspection: Inspection): CsvCell[] {
-  let extras = 0;
-  return kept.map((column): CsvCell => {
-    if (column.role !== 'field') return extraCell(inspection.extra[extras++]);
-    const field = plan.dictionary.fields[column.position]!;
-    return inspection.asFound.get(field.name) ?? entryText(field, inspection.values[column.position] ?? null);
-  });
+/** Makes the further lines of {@link evaluatedCsv}, one of each evaluation. */
+export function evaluatedLines({ dictionary: { fields } }: LimitPlan, columns: readonly ColumnRole[], delimiter: string): (evaluation: Evaluation) => string {
+  const kept = keptOf(columns);
+  const extraCount = kept.filter(({ role }) => role === 'extra').length;
+  return ({ inspection, computed }) => {
+    const { values, extra, asFound } = inspection;
+    let extras = 0;
+    const cells: CsvCell[] = [];
+    for (const column of kept) {
+      if (column.role !== 'field') cells.push(extraCell(extra[extras++]));
+      else cells.push(asFound.get(fields[column.position]!.name) ?? entryText(fields[column.position]!, values[column.position] ?? null));
+    }
+    for (const value of computed) cells.push(computedCell(value));
+    // The cells that stood beyond the header stand beyond it again.
+    for (const cell of extra.slice(extraCount)) cells.push(extraCell(cell));
+    return csvRecord(cells, { delimiter });
+  };
 }
 
-/** The cells that stood beyond the header stand beyond it again. */
-function beyond(kept: readonly ColumnRole[], { extra }: Inspection): CsvCell[] {
-  return extra.slice(kept.filter(({ role }) => role === 'extra').length).map(extraCell);
+function keptOf(columns: readonly ColumnRole[]): readonly Exclude<ColumnRole, { role: 'as_found' }>[] {
+  return columns.filter((column) => column.role === 'field' || column.role === 'extra') as Exclude<ColumnRole, { role: 'as_found' }>[];
 }
 
 /** A blank table for entry: the header alone. */

@@ -1,105 +1,25 @@
-import type { BaselineComparison } from '../fleet/baseline-comparison.js';
 import { compareFleets } from '../fleet/compare-fleets.js';
 import type { Evaluation } from '../fleet/evaluation.js';
 import { FleetSummariser } from '../fleet/fleet-summariser.js';
 import { RowEvaluator } from '../fleet/row-evaluator.js';
 import type { FleetSummary } from '../fleet/summary.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
-import type { LimitsGiven } from '../limits/limit-set-of.js';
 import { VERDICTS, type Verdict } from '../limits/verdict.js';
 import type { ColumnRole } from '../readings/find-header.js';
-import type { Problem } from '../readings/problem.js';
-import { UNSTORED } from '../readings/unstored-words.js';
-import { TreadlebookError } from '../util/treadlebook-error.js';
-import { askedPeriod, type AskedPeriod, type PeriodOptions } from './asked-period.js';
-import type { BaselineInfo } from './baseline-info.js';
+import { askedPeriod, type AskedPeriod } from './asked-period.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
-import type { EvaluatedStrokes } from './evaluated-strokes.js';
 import { joinTables, type JoinedTables, type OpenedTable } from './join-tables.js';
 import { NewInspections } from './new-inspections.js';
 import { openReadings, type OpenOptions } from './open-readings.js';
 import { joinStrokes, openStrokes, strokesOfBook, type OpenedStrokes } from './open-strokes.js';
-import { isCounted, PeriodCounter, type PeriodCounts } from './period-counts.js';
+import { evaluatedCsv } from './evaluated-csv.js';
+import type { EvaluateOptions, FleetOutcome, FleetTally, OpenedFleet, OpenFleetOptions } from './opened-fleet.js';
+import { isCounted, PeriodCounter } from './period-counts.js';
 import { planFor, planOf } from './plan-for.js';
 import type { ReadingsInput } from './readings-input.js';
 import { sheetNotRead } from './sheet-not-read.js';
 import type { SourceInfo } from './source-info.js';
-
-/** How to evaluate readings. */
-export interface EvaluateOptions extends Omit<OpenOptions, 'dictionary'>, PeriodOptions {
-  /** The limit set: an identifier, a path to a JSON file, or the set itself; a list of them, the main one first, or a text with commas, for a fleet that crosses borders. */
-  readonly limits?: LimitsGiven;
-  /**
-   * An earlier table to set this one beside: an evaluated workbook or any readings, evaluated with the same limits. Of a
-   * workbook whose summaries count a period, that period is counted; else all inspections.
-   */
-  readonly baseline?: ReadingsInput | null;
-  /** The baseline's name for messages and Provenance; a path's own name when left out. */
-  readonly baselineName?: string;
-  /** A table of pushrod strokes of its own: a path, bytes or a stream. When left out, the sheet Strokes of the same workbook. */
-  readonly strokes?: string | Uint8Array | AsyncIterable<Uint8Array>;
-  /**
-   * What is read first, before the input: a workbook or any readings that the input is added to. Of the input, inspections that
-   * stand in it already, the same in every entry, are passed over.
-   */
-  readonly appendTo?: ReadingsInput | null;
-  /** The name of what is appended to, for messages and Provenance; a path's own name when left out. */
-  readonly appendToName?: string;
-  /** Called now and then with the number of inspections so far. */
-  readonly onProgress?: (inspections: number) => void;
-}
-
-/** How to open a fleet. */
-export interface OpenFleetOptions extends EvaluateOptions {
-  /** Whether the figures of the fleet are wanted, for which something is kept of every inspection; true when left out. */
-  readonly summarise?: boolean;
-}
-
-/** The inspections of a fleet in numbers, whatever the period. */
-export interface FleetCounts {
-  readonly inspections: number;
-  readonly verdicts: Readonly<Record<Verdict, number>>;
-  /** Where their dates lie. */
-  readonly period: PeriodCounts;
-}
-
-/** What was read of a fleet and how much of it passed, and what could not be taken as it stood. */
-export interface FleetTally {
-  readonly plan: LimitPlan;
-  readonly source: SourceInfo;
-  readonly columns: readonly ColumnRole[];
-  readonly counts: FleetCounts;
-  readonly problems: readonly Problem[];
-  /** What was taken how when the table was put together from another shape, in sentences. */
-  readonly notes: readonly string[];
-  /** The pushrod strokes; null where there are none. */
-  readonly strokes?: EvaluatedStrokes | null;
-  /** Inspections that were passed over because what they were appended to holds them; left out where nothing was appended to. */
-  readonly passedOver?: number;
-}
-
-/** What came of a fleet, without its inspections. */
-export interface FleetOutcome extends FleetTally {
-  readonly summary: FleetSummary;
-  /** The date up to which the summaries go; null when they hold every inspection. */
-  readonly asOf: string | null;
-  /** This period beside an earlier table; null where none was given. */
-  readonly baseline: BaselineComparison | null;
-  /** What is known of that table; null where none was given. */
-  readonly baselineInfo: BaselineInfo | null;
-}
-
-/** A fleet that is evaluated as its inspections are taken. */
-export interface OpenedFleet {
-  readonly plan: LimitPlan;
-  readonly columns: readonly ColumnRole[];
-  /** In the order of the table. They are evaluated as they are taken, and can be taken once. An error of the input comes out here. */
-  readonly evaluations: AsyncIterable<Evaluation>;
-  /** What was read, once the evaluations have been taken to their end. */
-  tally(): FleetTally;
-  /** What came of it, figures of the fleet included, once the evaluations have been taken to their end. */
-  outcome(): FleetOutcome;
-}
+import { emptyInput } from './told-of-tables.js';
 
 /**
  * Opens tables whose inspections are evaluated as they are taken: of a table of any length no more is held than its summary
@@ -115,6 +35,8 @@ export async function openFleet(input: ReadingsInput | readonly ReadingsInput[],
   const period = askedPeriod(options);
   const base = planOf(options.limits);
   const before = options.baseline == null ? null : await evaluateBaseline(options.baseline, base, { name: options.baselineName, dateOrder: options.dateOrder, units: options.units, caps: options.caps });
+  const shards = isList(input) && before === null ? await (await import('./shards/open-shards.js')).openShards(input, base, period, options) : null;
+  if (shards !== null) return shards;
   const tables = await openTables(input, options, base);
   const joined = joinTables(tables);
   return new FleetInTables(tables, joined, planFor(base, joined.columns), period, before, options);
@@ -151,6 +73,14 @@ class FleetInTables implements OpenedFleet {
     this.evaluations = this.evaluate();
   }
 
+  csv(delimiter: string): AsyncIterable<string> {
+    return evaluatedCsv(this.plan, this.columns, this.evaluations, delimiter);
+  }
+
+  async drain(): Promise<void> {
+    for await (const _ of this.evaluations) continue;
+  }
+
   tally(): FleetTally {
     if (this.whole === null) throw new TypeError('the evaluations have not been taken to their end');
     return this.whole;
@@ -171,7 +101,7 @@ class FleetInTables implements OpenedFleet {
         this.count(evaluation);
         yield evaluation;
       }
-      if (this.inspections === 0) throw this.isEmpty();
+      if (this.inspections === 0) throw emptyInput(this.tables);
       const strokes = await strokesFor(this.options, this.tables);
       this.finish(strokes);
     } finally {
@@ -206,11 +136,6 @@ class FleetInTables implements OpenedFleet {
   private besideBaseline(summary: FleetSummary, source: SourceInfo): Pick<FleetOutcome, 'baseline' | 'baselineInfo'> {
     if (this.before === null) return { baseline: null, baselineInfo: null };
     return { baseline: compareFleets({ summary: withDates(summary, this.counted.result()), source }, this.before.fleet), baselineInfo: { ...this.before.info, shared: this.shared } };
-  }
-
-  private isEmpty(): TreadlebookError {
-    const unstored = this.tables.some(({ reader }) => reader.problems.some(({ found }) => found.startsWith(UNSTORED)));
-    return new TreadlebookError({ code: 'input_empty', where: this.joined.source(0).name, what: `there is no inspection below the header${unstored ? ', only formulas without a stored value' : ''}`, mend: unstored ? 'open the workbook in a spreadsheet program and save it, so that its formulas are computed' : 'type or paste at least one row' });
   }
 }
 

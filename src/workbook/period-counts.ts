@@ -38,6 +38,13 @@ export class PeriodCounter {
     if (this.last === null || on > this.last) this.last = on;
   }
 
+  /** Adds what another one counted of the same period. */
+  merge({ first, last, ...counts }: PeriodCounts): void {
+    for (const where of ['inside', 'before', 'after', 'undated'] as const) this.counts[where] += counts[where];
+    if (first !== null && (this.first === null || first < this.first)) this.first = first;
+    if (last !== null && (this.last === null || last > this.last)) this.last = last;
+  }
+
   result(): PeriodCounts {
     return { ...this.counts, first: this.first, last: this.last };
   }

@@ -4,7 +4,7 @@ import { parseColumnMap } from '../../src/readings/column-map.js';
 import type { Entry } from '../../src/readings/inspection.js';
 import type { ProblemCode } from '../../src/readings/problem.js';
 import { packagePath } from '../../src/util/package-path.js';
-import type { EvaluateOptions } from '../../src/workbook/open-fleet.js';
+import type { EvaluateOptions } from '../../src/workbook/opened-fleet.js';
 
 /** What a person reads in one of the messy samples, written by hand beside it. */
 export interface MessyCase {

@@ -1,7 +1,7 @@
 import type { LimitSet } from '../../src/limits/limit-set.js';
 import { parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
-import type { EvaluateOptions } from '../../src/workbook/open-fleet.js';
+import type { EvaluateOptions } from '../../src/workbook/opened-fleet.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
 
 /** A set with one check, the low-air warning at 60 psi or more, that ends up as the verdict of the inspection. */

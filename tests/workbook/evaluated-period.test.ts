@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openXlsx } from '../../src/formats/read-xlsx.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
-import type { EvaluateOptions } from '../../src/workbook/open-fleet.js';
+import type { EvaluateOptions } from '../../src/workbook/opened-fleet.js';
 import { evaluatedCsv } from '../../src/workbook/evaluated-csv.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
 import { requireOutside } from '../support/recalculate.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sha256 } from '../../src/util/sha256.js';
 import { evaluateReadings } from '../../src/workbook/evaluate-readings.js';
-import type { EvaluateOptions } from '../../src/workbook/open-fleet.js';
+import type { EvaluateOptions } from '../../src/workbook/opened-fleet.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';

@@ -5,7 +5,7 @@ import { limitSetIds } from '../../src/limits/load-limit-set.js';
 import { plainValue, type RawCell } from '../../src/util/raw-table.js';
 import { evaluatedCsv } from '../../src/workbook/evaluated-csv.js';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
-import type { EvaluateOptions } from '../../src/workbook/open-fleet.js';
+import type { EvaluateOptions } from '../../src/workbook/opened-fleet.js';
 import { evaluationJson } from '../../src/workbook/evaluation-json.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
 import { makeXlsx, stylesXml, workbookXml } from '../formats/make-xlsx.js';
