@@ -22,14 +22,14 @@ export class InspectionChecks {
   private readonly rowOfId = new FirstRows();
   private readonly rowOfReadings = new FirstRows();
   private readonly rowOfDay = new FirstRows();
-  private readonly spellings = new Map<string, { readonly spelling: string; readonly row: number }>();
+  private readonly spellings = new Map<string, { readonly number: number; readonly spelling: string; readonly row: number }>();
   private readonly reportedSpellings = new Set<string>();
   private readonly required: readonly (readonly [number, Field])[];
   private readonly pairs: readonly { readonly startName: string; readonly endName: string; readonly start: number; readonly end: number }[];
   private readonly at: Readonly<Record<'id' | 'unit' | 'on' | 'retest', number>>;
   /** Only of a table that is one of several. */
   private readonly seenHere: SeenRecorder | null;
-  private readonly retests: { readonly row: number; readonly id: string }[] = [];
+  private readonly retests: { readonly row: number; readonly id: string; readonly key: number }[] = [];
 
   constructor(
     private readonly dictionary: Dictionary,
@@ -54,13 +54,13 @@ export class InspectionChecks {
     this.lookAtUnit(inspection, values[this.at.unit] ?? null, values[this.at.on] ?? null, retest);
     this.lookAtRises(inspection, troubled);
     if (inspection.asFound.size > 0) this.lookAtTimes(inspection);
-    if (typeof retest === 'string') this.retests.push({ row, id: ownText(retest) });
+    if (typeof retest === 'string') this.retests.push({ row, id: ownText(retest), key: fingerprint([retest]) });
   }
 
   /** What was seen so far of a table that is one of several. */
   seen(): SeenRows {
-    const { ids, readings, days } = this.seenHere ?? new SeenRecorder();
-    return { ids, readings, days, spellings: this.spellings, retests: this.unknownRetests() };
+    const spellings = [...this.spellings].map(([key, { spelling, row }]) => ({ key, spelling, row }));
+    return (this.seenHere ?? new SeenRecorder()).result(spellings, this.unknownRetests());
   }
 
   /** Looks at what only the whole table shows. */
@@ -70,8 +70,8 @@ export class InspectionChecks {
     }
   }
 
-  private unknownRetests(): { readonly row: number; readonly id: string }[] {
-    return this.retests.filter(({ id }) => !this.rowOfId.has(fingerprint([id])));
+  private unknownRetests(): SeenRows['retests'] {
+    return this.retests.filter(({ key }) => !this.rowOfId.has(key));
   }
 
   private lookAtRequired({ row, values, notRead }: Inspection): void {
@@ -82,31 +82,34 @@ export class InspectionChecks {
 
   private lookAtId(row: number, id: Entry): void {
     if (typeof id !== 'string') return;
-    this.seenHere?.addId(id, row);
-    const first = this.rowOfId.before(fingerprint([id]), row);
-    if (first !== undefined) this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in ${this.rowWords(first)} too`);
+    const key = fingerprint([id]);
+    const first = this.rowOfId.before(key, row);
+    if (first === undefined) this.seenHere?.addId(key, id, row);
+    else this.report('inspection_id_twice', row, 'inspection_id', id, `an inspection_id once; it stands in ${this.rowWords(first)} too`);
   }
 
   private lookAtUnit(inspection: Inspection, unit: Entry, on: Entry, retestOf: Entry): void {
     if (typeof unit !== 'string') return;
     const { row } = inspection;
     const key = unitKey(unit);
-    const known = this.spellings.get(key);
-    if (!known) this.spellings.set(ownText(key), { spelling: ownText(unit), row });
+    let known = this.spellings.get(key);
+    if (!known) this.spellings.set(ownText(key), (known = { number: this.spellings.size, spelling: ownText(unit), row }));
     else if (known.spelling !== unit && !this.reportedSpellings.has(unit)) {
       this.reportedSpellings.add(unit);
       this.report('unit_spelled_differently', row, 'unit', unit, `one spelling of a unit; ${this.rowWords(known.row)} has ${known.spelling}. If they are one vehicle, type it alike or use --units folded`);
     }
     if (typeof on !== 'string') return;
     const readings = fingerprint(inspection.values.slice(1));
-    this.seenHere?.addReadings(String(readings), key, on, row, retestOf !== null);
     const same = this.rowOfReadings.before(readings, row);
-    if (same !== undefined) {
+    if (same === undefined) this.seenHere?.addReadings(readings, known.number, row);
+    else {
       this.report('inspection_twice', row, 'unit', unit, `each inspection once; ${this.rowWords(same)} is the same in every reading. Take one of them out`);
       return;
     }
-    const earlier = this.rowOfDay.before(fingerprint([key, on]), row);
-    if (earlier !== undefined && retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; ${this.rowWords(earlier)} is of the same unit and day with other readings`);
+    const day = fingerprint([key, on]);
+    const earlier = this.rowOfDay.before(day, row);
+    if (earlier === undefined) this.seenHere?.addDay(day, known.number, row, retestOf !== null);
+    else if (retestOf === null) this.report('unit_twice_on_a_day', row, 'unit', unit, `one inspection of a unit on a day, or a retest_of; ${this.rowWords(earlier)} is of the same unit and day with other readings`);
   }
 
   private lookAtRises({ row, values }: Inspection, troubled: ReadonlySet<string>): void {

@@ -20,22 +20,22 @@ interface Spill {
  * them need not wait and memory stays small. They come out in their order.
  */
 export class SpillingQueue {
-  private readonly waiting: string[] = [];
+  private readonly waiting: (string | Uint8Array)[] = [];
   private length = 0;
   private spill: Spill | null = null;
   private state: 'open' | 'ended' | Error = 'open';
   private wake: () => void = () => undefined;
 
-  /** @param most characters that wait in memory */
+  /** @param most length of the texts that wait in memory */
   constructor(private readonly most: number) {}
 
   /** @throws TreadlebookError `output_unwritable` where the temporary file cannot be written */
-  push(text: string): void {
+  push(text: string | Uint8Array): void {
     if ((this.spill === null || this.spill.taken === this.spill.written) && this.length + text.length <= this.most) {
       this.waiting.push(text);
       this.length += text.length;
     } else {
-      this.write(Buffer.from(text));
+      this.write(typeof text === 'string' ? Buffer.from(text) : text);
     }
     this.wake();
   }

@@ -180,7 +180,7 @@ export class FleetInShards implements OpenedFleet {
     this.wake();
   }
 
-  private keepLines(index: number, text: string): void {
+  private keepLines(index: number, text: Uint8Array): void {
     try {
       this.states[index]!.lines.push(text);
     } catch (error) {

@@ -52,7 +52,7 @@ export type ToShard =
 
 export type FromShard =
   | { readonly kind: 'columns'; readonly index: number; readonly columns: readonly ColumnRole[] }
-  | { readonly kind: 'csv'; readonly index: number; readonly text: string }
+  | { readonly kind: 'csv'; readonly index: number; readonly text: Uint8Array }
   | { readonly kind: 'inspections'; readonly index: number; readonly inspections: readonly JudgedInspection[] }
   | { readonly kind: 'progress'; readonly inspections: number; readonly bytes: number }
   | { readonly kind: 'end'; readonly index: number; readonly outcome: ShardOutcome }

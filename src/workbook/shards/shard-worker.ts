@@ -17,6 +17,9 @@ const [CSV_LENGTH, INSPECTIONS] = [1 << 16, 500];
 const MOST_ON_THEIR_WAY = 16;
 const PROGRESS_EVERY = 1000;
 
+/** What it makes has a buffer of its own, which is handed over and not copied. */
+const ENCODER = new TextEncoder();
+
 type Order = Extract<ToShard, { kind: 'evaluate' }>;
 
 const { files, set, open } = workerData as ShardStart;
@@ -28,7 +31,7 @@ let wake: () => void = () => undefined;
 
 /** Sends rows, and waits while too many are on their way. */
 async function send(message: Extract<FromShard, { kind: 'csv' | 'inspections' }>): Promise<void> {
-  tell(message);
+  parentPort!.postMessage(message, message.kind === 'csv' ? [message.text.buffer as ArrayBuffer] : []);
   onTheirWay += 1;
   while (onTheirWay >= MOST_ON_THEIR_WAY) await new Promise<void>((resolve) => (wake = resolve));
 }
@@ -98,7 +101,7 @@ async function evaluate({ index, table, evaluator, columns, place, order: { want
     if (lineOf !== null) {
       csv += lineOf(evaluation);
       if (csv.length < CSV_LENGTH) return;
-      await send({ kind: 'csv', index, text: csv });
+      await send({ kind: 'csv', index, text: ENCODER.encode(csv) });
       csv = '';
     } else if (wanted.as === 'inspections') {
       judged.push([evaluation.inspection, evaluation.verdict]);
@@ -118,7 +121,7 @@ async function evaluate({ index, table, evaluator, columns, place, order: { want
     await take(evaluation);
     if (reached.inspections % PROGRESS_EVERY === 0) tell({ kind: 'progress', ...reached });
   }
-  if (csv !== '') await send({ kind: 'csv', index, text: csv });
+  if (csv !== '') await send({ kind: 'csv', index, text: ENCODER.encode(csv) });
   if (judged.length > 0) await send({ kind: 'inspections', index, inspections: judged });
   const { sheet, isReshaped, problems, notes } = reader;
   return { lastRow, counts: { inspections, verdicts, period: dates.result() }, sheet, isReshaped, problems, notes, seen: reader.seen(), source: table.source(), summary: summariser?.state() ?? null };
