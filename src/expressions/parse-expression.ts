@@ -1,4 +1,5 @@
-import { parse, type MathNode } from 'mathjs/number';
+import type { MathNode } from 'mathjs';
+import { parse } from '../util/mathjs.js';
 import { nearestName } from '../util/nearest-name.js';
 import { TreadlebookError } from '../util/treadlebook-error.js';
 import { call } from './call.js';

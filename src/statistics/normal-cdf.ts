@@ -1,4 +1,4 @@
-import { erf } from 'mathjs/number';
+import { erf } from '../util/mathjs.js';
 
 /** Below this the tail has digits of its own, which a difference from 1 would lose. */
 const TAIL = -2.5;

@@ -1,4 +1,4 @@
-import { quantileSeq } from 'mathjs/number';
+import { quantileSeq } from '../util/mathjs.js';
 
 /**
  * A quantile by linear interpolation between the sorted values (type 7 of Hyndman and Fan, The American Statistician 50

@@ -1,4 +1,3 @@
-import { parse } from 'mathjs/number';
 import { afterAll, describe, expect, it, vi } from 'vitest';
 import { parseExpression } from '../../src/expressions/parse-expression.js';
 import { toFormula, type FormulaReference } from '../../src/expressions/to-formula.js';
@@ -7,6 +6,7 @@ import type { Tree, Value, ValueType } from '../../src/expressions/tree.js';
 import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
 import { parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
+import { parse } from '../../src/util/mathjs.js';
 import { refusalOf } from '../support/refusal-of.js';
 import { changedSince, watchPrototypes } from '../support/watch-prototypes.js';
 import { ESCAPES, HARMLESS } from './escapes.js';
