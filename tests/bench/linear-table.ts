@@ -2,7 +2,7 @@ import { rmSync } from 'node:fs';
 import { makeBenchFiles, type BenchFiles } from './bench-files.js';
 import type { Measured } from './measure.js';
 
-const MEASURED = ['parse', 'csv to csv'] as const;
+const MEASURED = ['parse', 'csv to csv', 'csv to workbook'] as const;
 
 /** The slope of a straight line through the logarithms: 1 is linear, 2 quadratic. */
 export function growthExponent(points: readonly { readonly size: number; readonly cost: number }[]): number {
