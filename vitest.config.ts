@@ -1,7 +1,8 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
-import { quickTests } from './tests/support/quick-tests.js';
+import { quickTests, sharingTests } from './tests/support/quick-tests.js';
 
+const sharing = sharingTests(import.meta.dirname);
 const quick = quickTests(import.meta.dirname);
 
 export default defineConfig({
@@ -10,9 +11,11 @@ export default defineConfig({
     maxWorkers: availableParallelism(),
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // A process for each file takes as long to load the program as many files take to run.
     projects: [
       { extends: true, test: { name: 'quick', include: quick, isolate: false } },
-      { extends: true, test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: ['tests/tmp/**', ...quick] } },
+      { extends: true, test: { name: 'sharing', include: sharing.filter((name) => !quick.includes(name)), isolate: false } },
+      { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: ['tests/tmp/**', ...sharing] } },
     ],
   },
 });
