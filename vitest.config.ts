@@ -1,13 +1,21 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
+import { quickTests, sharingTests } from './tests/support/quick-tests.js';
+
+const sharing = sharingTests(import.meta.dirname);
+const quick = quickTests(import.meta.dirname);
 
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/tmp/**'],
     // Left to itself vitest keeps one core free, which on two cores doubles the time.
     maxWorkers: availableParallelism(),
     testTimeout: 30_000,
     hookTimeout: 120_000,
+    // A process for each file takes as long to load the program as many files take to run.
+    projects: [
+      { extends: true, test: { name: 'quick', include: quick, isolate: false } },
+      { extends: true, test: { name: 'sharing', include: sharing.filter((name) => !quick.includes(name)), isolate: false } },
+      { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: ['tests/tmp/**', ...sharing] } },
+    ],
   },
 });

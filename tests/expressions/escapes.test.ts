@@ -8,8 +8,11 @@ import { parseLimitSet } from '../../src/limits/load-limit-set.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
 import { parse } from '../../src/util/mathjs.js';
 import { refusalOf } from '../support/refusal-of.js';
+import { ResultsSection } from '../support/results-section.js';
 import { changedSince, watchPrototypes } from '../support/watch-prototypes.js';
 import { ESCAPES, HARMLESS } from './escapes.js';
+
+const results = new ResultsSection('tests/expressions/RESULTS.md', 'Expressions made to do harm, and what came of each', 'Ways out of the language');
 
 const NAME_TYPES: ReadonlyMap<string, ValueType> = new Map<string, ValueType>([['cut_in', 'number'], ['cut_out', 'number'], ['site', 'text'], ['audible_leak', 'truth']]);
 const reference: FormulaReference = (name) => ({ text: name, needs: { numbers: new Set(), blankTests: new Set() }, mayFail: false });
@@ -22,12 +25,13 @@ const evaluate = vi.spyOn(Node, 'evaluate');
 afterAll(() => vi.restoreAllMocks());
 
 describe('a way out of the expression language is refused', () => {
-  it.each(ESCAPES.map(({ from, text, refused }) => [text, refused, from] as const))('%j', (text, refused) => {
+  it.each(ESCAPES.map(({ from, text, refused }) => [text, refused, from] as const))('%j', (text, refused, from) => {
     const { code, what, mend, message } = refusalOf(() => parseExpression(text, NAME_TYPES));
     expect(code).toBe('expression_invalid');
     expect(what.startsWith(refused), what).toBe(true);
     expect(mend).toMatch(/\S/);
     expect(message).not.toMatch(/[\r\n]/);
+    results.came(`${text} (${from})`, `refused: ${what}`);
   });
 
   it('in every place of a limit set, and the place is named', () => {
@@ -89,3 +93,5 @@ describe('after all of them', () => {
     expect(changed).toStrictEqual(['Object.prototype escaped']);
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

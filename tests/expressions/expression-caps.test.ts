@@ -6,7 +6,10 @@ import { isLargerThan, nameOf, type Tree } from '../../src/expressions/tree.js';
 import { call } from '../../src/expressions/call.js';
 import { TreadlebookError } from '../../src/util/treadlebook-error.js';
 import { refusalOf } from '../support/refusal-of.js';
+import { ResultsSection } from '../support/results-section.js';
 import { NAME_TYPES, referenceIn } from './readings-in-cells.js';
+
+const results = new ResultsSection('tests/expressions/RESULTS.md', 'Expressions made to do harm, and what came of each', 'Expressions too large');
 
 const parse = (text: string): Tree => parseExpression(text, NAME_TYPES);
 const nested = (depth: number, around: (inner: string) => string, core: string): string => (depth === 0 ? core : around(nested(depth - 1, around, core)));
@@ -27,11 +30,12 @@ describe('an expression of any size is answered at once', () => {
     ['a megabyte of comment', `a # ${'x'.repeat(1_000_000)}`],
     ['10,000 conditions', `${'p ? a : '.repeat(10_000)}b`],
     ['10,000 powers', Array(10_000).fill('a').join('^')],
-  ])('%s: by its length', (_what, text) => {
+  ])('%s: by its length', (size, text) => {
     const { code, what, message } = refusalOf(() => parse(text));
     expect(code).toBe('expression_invalid');
     expect(what).toMatch(TOO_LONG);
     expect(message.length).toBeLessThan(300);
+    results.came(size, `refused: ${what}`);
   });
 
   // Every token of the grammar and some beyond it, again and again up to the longest expression.
@@ -62,14 +66,16 @@ describe('an expression of any size is answered at once', () => {
     ['conditions in conditions', nested(40, (inner) => `(p ? ${inner} : b)`, 'a')],
     ['conditions one after the other', nested(70, (inner) => `p ? 1 : ${inner}`, 'a')],
     ['powers', nested(70, (inner) => `a^${inner}`, 'a')],
-  ])('nested %s: by its depth', (_what, text) => {
+  ])('nested %s: by its depth', (what, text) => {
     expect(refusalOf(() => parse(text)).what).toBe(TOO_DEEP);
+    results.came(`${what} nested`, `refused: ${TOO_DEEP}`);
   });
 
   it('chains of comparisons within each other, which say their inner operands twice', () => {
     const chains = (depth: number): string => nested(depth, (inner) => `(1 < ${inner} < 3 ? 1 : 2)`, 'a');
     expect(isLargerThan(parse(chains(3)), MOST_EXPRESSION_NODES)).toBe(false);
     for (const depth of [6, 12, 20]) expect(refusalOf(() => parse(chains(depth))).what).toBe(TOO_MANY);
+    results.came('chains of comparisons within each other', `refused: ${TOO_MANY}`);
   });
 });
 
@@ -82,9 +88,10 @@ describe('the formula of an expression is no longer than a cell takes', () => {
     ['powers of powers', nested(20, (inner) => `(${inner})^2`, 'a')],
     ['conditions over what may be blank', nested(20, (inner) => `only_if(p, ${inner}) ^ 2`, 'a')],
     ['conditions that may be blank', nested(14, (inner) => `only_if(given(a), (${inner}) ^ b) ^ b`, 'a')],
-  ])('%s', (_what, text) => {
+  ])('%s', (built, text) => {
     const error = refusalOf(() => toFormula(parse(text), referenceIn(4), 'column m'));
     expect({ code: error.code, where: error.where, what: error.what, mend: error.mend }).toStrictEqual({ code: 'expression_invalid', where: 'column m', what: 'its formula would have more than 8192 characters', mend: 'split the measure, or the limit set, in two' });
+    results.came(`a formula longer than a cell takes: ${built}`, `refused: ${error.what}`);
   });
 
   it('and one of just that length is written', () => {
@@ -129,3 +136,5 @@ describe('isLargerThan', () => {
     expect([isLargerThan(three, 2), isLargerThan(three, 3)]).toStrictEqual([true, false]);
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

@@ -2,7 +2,10 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runInside } from '../cli/run-inside.js';
+import { ResultsSection } from '../support/results-section.js';
 import { withFleet } from './start-program.js';
+
+const results = new ResultsSection('tests/faults/RESULTS.md', 'Faults of the machine, and what came of each', 'A finished file that was cut');
 
 const CUTS = 50;
 
@@ -24,6 +27,7 @@ describe('a finished file that was cut', { timeout: 120_000 }, () => {
           const { code, out, err } = await runInside(args);
           expect([args[0], length, code, out]).toStrictEqual([args[0], length, 3, '']);
           expect(err).toMatch(/^treadlebook: .*\n$/);
+          results.came(`a .${ending} cut at ${CUTS} lengths: ${args[0]}`, `exit ${code} and one line each time`, 'never read as a whole one');
         }
       }
     });
@@ -52,6 +56,10 @@ describe('a finished file that was cut', { timeout: 120_000 }, () => {
         read += 1;
       }
       expect([read > 20, refused > 0]).toStrictEqual([true, true]);
+      results.came('a .csv cut between two quotes', 'exit 3: a quote opens here and never closes');
+      results.came('a .csv cut anywhere else', 'exit 0; every row before the cut is as it was, and nothing says that the last row may be short');
     });
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

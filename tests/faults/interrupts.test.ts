@@ -4,7 +4,10 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { endingOf, ResultsSection } from '../support/results-section.js';
 import { partsIn, runShell, startProgram, untilWriting, withFleet, WRITING } from './start-program.js';
+
+const results = new ResultsSection('tests/faults/RESULTS.md', 'Faults of the machine, and what came of each', 'A run that is told to stop, or breaks');
 
 const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 const INTERRUPTED = 'treadlebook: interrupted; nothing was written\n';
@@ -21,6 +24,7 @@ describe('a run that is told to stop', { timeout: 120_000 }, () => {
         expect(await run.ended).toStrictEqual({ code: null, signal, out: '', err: INTERRUPTED });
         expect(readFileSync(join(folder, 'out.xlsx'), 'utf8')).toBe('the old file');
         expect(partsIn(folder)).toStrictEqual([]);
+        results.came(`${signal} while ${args[0]} writes a workbook`, endingOf(await run.ended), 'the old file stays, and no part of a new one');
       }
     });
   });
@@ -33,6 +37,7 @@ describe('a run that is told to stop', { timeout: 120_000 }, () => {
         codes.push(code);
       }
       expect(codes).toStrictEqual([130, 143, 129]);
+      for (const [index, signal] of SIGNALS.entries()) results.came(`${signal}, as a shell sees it`, `exit ${codes[index]}`);
     });
   });
 
@@ -53,6 +58,7 @@ describe('a run that is told to stop', { timeout: 120_000 }, () => {
         else expect([now, ['', INTERRUPTED].includes(err)]).toStrictEqual(['the old file', true]);
         expect(partsIn(folder)).toStrictEqual([]);
       }
+      results.came('SIGTERM at a moment drawn by lot', 'the old file, or the whole new one, as the run says; no part');
     });
   });
 
@@ -65,6 +71,7 @@ describe('a run that is told to stop', { timeout: 120_000 }, () => {
         run.child.kill('SIGINT');
         const { signal, err } = await run.ended;
         expect([input, signal, ['', INTERRUPTED].includes(err)]).toStrictEqual([input, 'SIGINT', true]);
+        results.came(`SIGINT while it waits for ${input === '-' ? 'standard input' : 'the other end of a pipe'}`, `ended by ${signal}`);
       }
     });
   });
@@ -82,6 +89,7 @@ describe('a run that breaks', { timeout: 60_000 }, () => {
       expect([code, err]).toStrictEqual([70, 'treadlebook: a defect of ours: broken on purpose; please report it with the command and, if you may, the file; nothing was written\n']);
       expect(readFileSync(join(folder, 'out.xlsx'), 'utf8')).toBe('the old file');
       expect(partsIn(folder)).toStrictEqual([]);
+      results.came('an error that nobody catches', endingOf({ code, err }), 'the old file stays, and no part of a new one');
     });
   });
 
@@ -92,6 +100,7 @@ describe('a run that breaks', { timeout: 60_000 }, () => {
       expect(code === 134 || signal === 'SIGABRT').toBe(true);
       expect(err).toContain('heap out of memory');
       expect(readFileSync(join(folder, 'out.xlsx'), 'utf8')).toBe('the old file');
+      results.came('too little memory', 'ended by Node, which says so', 'the old file stays');
     });
   });
 
@@ -100,6 +109,9 @@ describe('a run that breaks', { timeout: 60_000 }, () => {
       const { code, out, err } = await runShell('ulimit -n 32; $RUN evaluate fleet.csv -o out.xlsx', folder);
       expect({ code, out, err }).toStrictEqual({ code: 3, out: '', err: 'treadlebook: too many files are open; close some programs\n' });
       expect(partsIn(folder)).toStrictEqual([]);
+      results.came('too many open files', endingOf({ code, err }), 'nothing is written');
     });
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

@@ -2,7 +2,10 @@ import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
+import { ResultsSection } from '../support/results-section.js';
 import { partsIn, startProgram, untilWriting, withFleet } from './start-program.js';
+
+const results = new ResultsSection('tests/faults/RESULTS.md', 'Faults of the machine, and what came of each', 'A run that is killed');
 
 /** Numbers from 0 to 1 from a seed: the minimal standard generator of Park and Miller (CACM 31, 1988, 1192-1201). */
 function* parkMiller(seed: number): Generator<number, never> {
@@ -41,6 +44,7 @@ describe('a run that is killed', { timeout: 300_000 }, () => {
           if (code === 0 || !(now === null ? old === null : now.toString() === old)) expect([ending, point, now?.equals(whole)]).toStrictEqual([ending, point, true]);
           for (const part of partsIn(folder)) rmSync(join(folder, part));
         }
+        results.came(`SIGKILL at ${points} points of writing .${ending}`, 'the old file or the whole new one each time, or nothing where there was nothing');
       }
       expect(killed).toBeGreaterThan(10);
     });
@@ -58,9 +62,12 @@ describe('a run that is killed', { timeout: 300_000 }, () => {
       expect(again).toStrictEqual({ code: 0, signal: null, out: '', err: '' });
       const read = await startProgram(['verify', 'out.xlsx'], { folder }).ended;
       expect([read.code, read.out]).toStrictEqual([0, expect.stringContaining('nothing was found')]);
+      results.came('a part that a killed run left', 'the next run writes its file, which verifies clean');
     });
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());
 
 function bytesOrNull(path: string): Buffer | null {
   try {

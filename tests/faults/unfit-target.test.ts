@@ -3,7 +3,10 @@ import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync,
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runInside } from '../cli/run-inside.js';
+import { endingOf, ResultsSection } from '../support/results-section.js';
 import { runShell, startProgram, withFleet } from './start-program.js';
+
+const results = new ResultsSection('tests/faults/RESULTS.md', 'Faults of the machine, and what came of each', 'A target that cannot be written, or is replaced');
 
 /** Root may write anywhere; without this right it is held to the permissions of its own folders, as anybody is. */
 const AS_ANYBODY = process.getuid?.() === 0 ? 'setpriv --bounding-set=-dac_override,-dac_read_search ' : '';
@@ -15,6 +18,7 @@ describe('a target that cannot be written', { timeout: 60_000 }, () => {
       const { code, err } = await runShell(`${AS_ANYBODY}$RUN evaluate fleet.csv -o locked/out.xlsx`, folder);
       expect([code, err]).toStrictEqual([4, 'treadlebook: locked/out.xlsx: the file cannot be written (EACCES); you may not write there; choose another folder\n']);
       expect(readdirSync(join(folder, 'locked'))).toStrictEqual([]);
+      results.came('a folder that may not be written to', endingOf({ code, err }), 'nothing is written');
     });
   });
 
@@ -25,6 +29,8 @@ describe('a target that cannot be written', { timeout: 60_000 }, () => {
         expect(inMissing).toStrictEqual({ code: 4, out: '', err: expect.stringContaining('the file cannot be written (ENOENT); the folder does not exist; make it first') });
         const inFile = await runInside([...args, '-o', join(folder, 'fleet.csv', 'out.xlsx')]);
         expect(inFile).toStrictEqual({ code: 4, out: '', err: expect.stringContaining('(ENOTDIR); a part of the path is a file, not a folder; check the path') });
+        results.came('a folder that does not exist, by every command', endingOf({ ...inMissing, err: inMissing.err.replaceAll(`${folder}/`, '') }), 'before anything is read');
+        results.came('a folder that is a file, by every command', endingOf({ ...inFile, err: inFile.err.replaceAll(`${folder}/`, '') }), 'before anything is read');
       }
     });
   });
@@ -42,6 +48,7 @@ describe('a target that cannot be written', { timeout: 60_000 }, () => {
         for (const force of [[], ['--force']]) {
           const { code, err } = await runInside(['evaluate', join(folder, 'fleet.csv'), '-o', join(folder, `${name}.csv`), ...force]);
           expect([name, code, err]).toStrictEqual([name, 4, expect.stringContaining(said)]);
+          results.came(`a target that is a ${name === 'round' ? 'link in a circle' : name === 'dangling' ? 'link to nothing' : name}, with --force too`, endingOf({ code, err: err.replaceAll(`${folder}/`, '') }), 'it stays what it is');
         }
       }
       expect(readdirSync(folder)).toStrictEqual(before);
@@ -53,6 +60,7 @@ describe('a target that cannot be written', { timeout: 60_000 }, () => {
     await withFleet(async (folder) => {
       const tooLong = await runInside(['evaluate', join(folder, 'fleet.csv'), '-o', join(folder, `${'n'.repeat(252)}.csv`)]);
       expect([tooLong.code, tooLong.err]).toStrictEqual([4, expect.stringContaining('(ENAMETOOLONG); the name is too long; choose a shorter one')]);
+      results.came('a name of 256 bytes', endingOf({ code: tooLong.code, err: tooLong.err.replaceAll(`${folder}/`, '').replace(/n{252}/, 'nnn…') }));
       const longest = `${'n'.repeat(251)}.csv`;
       expect((await runInside(['evaluate', join(folder, 'fleet.csv'), '-o', join(folder, longest), '--quiet'])).code).toBe(0);
       expect(readdirSync(folder)).toStrictEqual(['fleet.csv', longest, 'other.csv']);
@@ -74,6 +82,7 @@ describe('a target that is replaced', { timeout: 60_000 }, () => {
       expect(readFileSync(join(folder, 'shared', 'june.csv'), 'utf8')).toMatch(/^inspection_id,/);
       expect(statSync(join(folder, 'shared', 'june.csv')).mode & 0o777).toBe(0o600);
       expect(readdirSync(join(folder, 'shared'))).toStrictEqual(['june.csv']);
+      results.came('a target that is a link to a file, with --force', endingOf(replaced), 'the file is replaced; the link and the permissions stay');
     });
   });
 
@@ -82,6 +91,7 @@ describe('a target that is replaced', { timeout: 60_000 }, () => {
       const runs = await Promise.all([1, 2].map(() => startProgram(['evaluate', 'fleet.csv', '-o', 'out.csv', '--quiet'], { folder }).ended));
       expect(runs.map(({ code }) => code).sort()).toStrictEqual([0, 4]);
       expect(runs.find(({ code }) => code === 4)!.err).toBe('treadlebook: out.csv: the file exists already and was kept; name another file, or add --force to replace it\n');
+      results.came('two runs at once to one new file', 'one writes it', `the other: ${endingOf(runs.find(({ code }) => code === 4)!)}`);
       expect(readdirSync(folder)).toStrictEqual(['fleet.csv', 'other.csv', 'out.csv']);
     });
   });
@@ -95,6 +105,9 @@ describe('a target that is replaced', { timeout: 60_000 }, () => {
       const { code } = await runInside(['evaluate', join(folder, 'fleet.csv'), '-o', join(folder, 'out.csv'), '--quiet']);
       expect(code).toBe(0);
       expect(readdirSync(folder)).toStrictEqual([other, young, 'fleet.csv', 'other.csv', 'out.csv']);
+      results.came('parts that killed runs left beside the target', endingOf({ code, err: '' }), 'those of this target that are a day old are removed, and nothing else');
     });
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

@@ -9,9 +9,12 @@ import { workbookOf } from '../../src/workbook/write-workbook.js';
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { dumpByOpenpyxl } from '../support/openpyxl-dump.js';
 import { requireOutside } from '../support/recalculate.js';
+import { ResultsSection } from '../support/results-section.js';
 import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf, textOf } from './bytes-of.js';
 import { workbookParts } from './workbook-parts.js';
+
+const results = new ResultsSection('tests/workbook/hostile/WRITTEN.md', 'Texts and numbers made to do harm where they are written, and what came of each', 'Awkward and over-long texts, and numbers that no cell holds');
 
 /** Texts that XML cannot carry, that a workbook reads as something else, or that programs like to change. */
 const AWKWARD: readonly (readonly [name: string, text: string])[] = [
@@ -66,10 +69,11 @@ describe('awkward texts', { timeout: 120_000 }, () => {
     again = await evaluateReadings(book, { name: 'again.xlsx' });
   }, 60_000);
 
-  it.each(AWKWARD.map(([name, text], row) => [name, row, text] as const))('%s comes back from a workbook and from CSV', async (_, row, text) => {
+  it.each(AWKWARD.map(([name, text], row) => [name, row, text] as const))('%s comes back from a workbook and from CSV', async (name, row, text) => {
     const of = (one: EvaluatedFleet): unknown => (entriesOf(one) as { values: unknown[]; extra: unknown[] }[])[row];
     expect(of(again)).toStrictEqual(of(fleet));
     expect(fleet.evaluations[row]!.inspection.extra).toStrictEqual([text]);
+    results.came(`${name}: ${text}`, 'a text in the workbook, and it comes back equal');
   });
 
   it('comes back from CSV', async () => {
@@ -108,6 +112,7 @@ describe('half a pair of surrogates', () => {
   it('becomes U+FFFD when it is read, so that every output has the same', async () => {
     const fleet = await evaluate(rowsOf(['a\ud800b', '\udc00']));
     expect(fleet.evaluations.map(({ inspection }) => inspection.extra)).toStrictEqual([['a\ufffdb'], ['\ufffd']]);
+    results.came('half a pair of surrogates', 'read as U+FFFD, the same in every output');
     const book = await bytesOf(workbookOf(fleet));
     expect(entriesOf(await evaluateReadings(book, { name: 'again.xlsx' }))).toStrictEqual(entriesOf(fleet));
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
@@ -124,6 +129,7 @@ describe('a text of more than 32,767 characters', { timeout: 60_000 }, () => {
     const book = await bytesOf(workbookOf(fleet));
     expect([...(await textsOf(book, 'Readings')).values()].filter((text) => text.length > 1000)).toStrictEqual([CUT, CUT, CUT, CUT, CUT]);
     expect(CUT.length).toBe(32_767);
+    results.came('a text of 40,000 characters, in a workbook', `cut to ${CUT.length} characters, the last of them ${CUT.slice(-29)}`);
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
     const { evaluations } = await evaluateReadings(book, { name: 'again.xlsx' });
     expect(evaluations.map(({ verdict, inspection: { extra } }) => [verdict, extra])).toStrictEqual([[fleet.evaluations[0]!.verdict, [CUT]], [fleet.evaluations[1]!.verdict, ['z']]]);
@@ -136,6 +142,7 @@ describe('a text of more than 32,767 characters', { timeout: 60_000 }, () => {
     const found = fleet.problems.filter(({ code }) => code === 'text_too_long').map(({ column, cell, found: text }) => [column, cell, text]);
     expect(found).toStrictEqual(['site', 'leak_place', 'notes', 'own', 'cut_in'].map((name) => [name, `${String.fromCharCode(65 + header.indexOf(name))}2`, `${'L'.repeat(60)}… (40000 characters)`]));
     expect((await textOf(evaluatedCsv(fleet.plan, fleet.columns, fleet.evaluations))).split(LONG).length - 1).toBe(5);
+    results.came('a text of 40,000 characters, in CSV and JSON', 'whole, and named among the problems with its cell');
     expect(JSON.parse(await textOf(evaluationJson(fleet)))).toMatchObject({ problems: expect.arrayContaining([expect.objectContaining({ code: 'text_too_long', column: 'notes', row: 2 })]) });
   });
 
@@ -144,6 +151,7 @@ describe('a text of more than 32,767 characters', { timeout: 60_000 }, () => {
     const texts = [...(await textsOf(await bytesOf(workbookOf(fleet)), 'Readings')).values()].filter((text) => text.includes('😀'));
     expect(texts).toHaveLength(2);
     for (const text of texts) expect([text.includes('\ufffd'), text.length <= 32_767, text.endsWith('… (cut: a cell holds no more)')]).toStrictEqual([false, true, true]);
+    results.came('a text to be cut within a letter of two units', 'cut before that letter');
   });
 
   it('that was understood, and is kept beside its cell, is left out where the cell of texts as found cannot hold it', async () => {
@@ -152,6 +160,7 @@ describe('a text of more than 32,767 characters', { timeout: 60_000 }, () => {
     const book = await bytesOf(workbookOf(fleet));
     const again = await evaluateReadings(book, { name: 'again.xlsx' });
     expect(Object.fromEntries(again.evaluations[0]!.inspection.asFound)).toStrictEqual({ light_on_at: '~60' });
+    results.came('a text as found that its cell cannot hold', 'left out beside its value; the others are kept');
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
   });
 });
@@ -164,6 +173,7 @@ describe('numbers and dates that a sheet cannot hold', { timeout: 60_000 }, () =
     const book = await bytesOf(workbookOf(await evaluate(rows)));
     for (const [path, xml] of await workbookParts(book)) if (path.startsWith('xl/')) expect([path, /<(?:c:)?v>(?:NaN|-?Infinity)<|val="(?:NaN|-?Infinity)"|(?:ht|width)="(?:NaN|-?Infinity)"/.exec(xml)?.[0]]).toStrictEqual([path, undefined]);
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
+    for (const value of extremes) results.came(`readings of ${value}`, 'no NaN and no infinity in a sheet or chart');
   });
 
   it('a number that JSON cannot hold is refused, with its place', async () => {
@@ -187,3 +197,5 @@ describe('numbers and dates that a sheet cannot hold', { timeout: 60_000 }, () =
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
   });
 });
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

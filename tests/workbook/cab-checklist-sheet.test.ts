@@ -15,7 +15,7 @@ import { bytesOf } from './bytes-of.js';
 import { rowsOfSheet } from './sheet-tables.js';
 import { paperBook, pagesOfPdf } from './paper-book.js';
 import { withSheetChanged, workbookParts } from './workbook-parts.js';
-import { convertByLibreOffice } from '../support/run-libreoffice.js';
+import { convertAllByLibreOffice } from '../support/run-libreoffice.js';
 
 const textsOf = async (workbook: Uint8Array): Promise<string[]> => [...(await rowsOfSheet(workbook, CAB_CHECKLIST_SHEET)).values()].flat().filter((cell) => cell !== null).map(String);
 
@@ -93,9 +93,11 @@ describe('printed by LibreOffice', { timeout: 400_000 }, () => {
   beforeEach((context) => requireOutside(context, 'soffice'));
 
   it.each([['A4', 9, '595'], ['Letter', 1, '612']] as const)('takes one page of %s for every limit set', async (_, paper, width) => {
+    const books = new Map<string, Uint8Array>();
+    for (const id of limitSetIds()) books.set(`${id}.xlsx`, await paperBook(id, paper));
+    const pdfs = await convertAllByLibreOffice(books, 'pdf');
     for (const id of limitSetIds()) {
-      const pdf = (await convertByLibreOffice(await paperBook(id, paper), 'paper.xlsx', 'pdf')).get('paper.pdf')!;
-      const { pages, widths } = pagesOfPdf(pdf);
+      const { pages, widths } = pagesOfPdf(pdfs.get(`${id}.pdf`)!);
       expect([id, pages, widths]).toStrictEqual([id, 1, [width]]);
     }
   });

@@ -12,12 +12,15 @@ import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js'
 import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
 import { dumpByOpenpyxl } from '../support/openpyxl-dump.js';
 import { requireOutside } from '../support/recalculate.js';
+import { ResultsSection } from '../support/results-section.js';
 import { convertByLibreOffice } from '../support/run-libreoffice.js';
 import { workbookFaults } from '../support/workbook-faults.js';
 import { makeXlsx, relationshipsXml, sheetXml, workbookXml } from '../formats/make-xlsx.js';
 import { bytesOf, textOf } from './bytes-of.js';
 import { rowsOfSheet } from './sheet-tables.js';
 import { sheetPath, withSheetChanged, workbookParts } from './workbook-parts.js';
+
+const results = new ResultsSection('tests/workbook/hostile/WRITTEN.md', 'Texts and numbers made to do harm where they are written, and what came of each', 'More rows than a sheet holds');
 
 const ROWS = 40;
 const SHEETS = ['Readings', 'Readings 2', 'Readings 3'];
@@ -57,6 +60,7 @@ describe('readings that go on over three sheets', { timeout: 180_000 }, () => {
     };
     const [first, ...others] = await Promise.all(SHEETS.map(formulas));
     for (const other of others) expect(other).toStrictEqual(first);
+    results.came(`104 readings where a sheet has room for ${ROWS}`, `they go on over ${SHEETS.join(', ')}`);
   });
 
   it('gives each sheet its filter, frozen rows, validations, protection, print titles and names', async () => {
@@ -236,6 +240,7 @@ describe('lists that are longer than their sheet', { timeout: 60_000 }, () => {
     expect(provenance).toEqual(expect.arrayContaining(['Cells not taken as they stood: 30', 'of them without room on the sheet Problems (evaluate --json lists them): 19', 'Lines on the sheet Problems: 11', 'Do they add up?: yes']));
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
     expect((JSON.parse(await textOf(evaluationJson(fleet))) as { problems: unknown[] }).problems).toHaveLength(30);
+    results.came('30 problems where a sheet has room for 12 lines', `the last line: ${problems.get(15)!.find((cell) => cell !== null)}`);
   });
 
   it('Strokes says how many more brake chambers there are, and verifies clean', async (context) => {
@@ -246,12 +251,21 @@ describe('lists that are longer than their sheet', { timeout: 60_000 }, () => {
     expect(title).toMatch(/20 more brake chambers have no room here: evaluate --json lists them\.$/);
     expect((await verifyWorkbook(book)).findings).toStrictEqual([]);
     expect((JSON.parse(await textOf(evaluationJson(fleet))) as { strokes: unknown[] }).strokes).toHaveLength(90);
+    results.came('90 strokes where a sheet has room for 70', `its title: ${String(title).replace(/.*?(?=\d+ more)/s, '')}`);
     requireOutside(context, 'soffice');
     expect((await compareWithRecalculation(book, twin)).differences).toStrictEqual([]);
   });
 
   it('a blank workbook of more rows than its formulas bear is refused', async () => {
     for (const rows of [0, 5001, 2_000_000, 1.5, Number.NaN]) await expect(async () => bytesOf(blankWorkbook({ rows }))).rejects.toMatchObject({ code: 'usage', where: 'blank workbook' });
+    for (const rows of [0, 5001, 2_000_000, 1.5, Number.NaN]) results.came(`a blank workbook of ${rows} rows`, `refused: ${(await refusalOfBlank(rows)).replace(/^blank workbook: /, '')}`);
     for (const rowsPerSheet of [0, 1_048_574, 2.5]) await expect(async () => bytesOf(workbookOf(await evaluateReadings(Buffer.from(csv)), { rowsPerSheet }))).rejects.toMatchObject({ code: 'usage', where: 'rowsPerSheet' });
   });
 });
+
+/** What the refusal of a blank workbook of so many rows says. */
+async function refusalOfBlank(rows: number): Promise<string> {
+  return (async () => bytesOf(blankWorkbook({ rows })))().then(() => 'it was written', (error: Error) => error.message);
+}
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => results.expectPublished());

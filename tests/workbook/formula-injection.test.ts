@@ -15,8 +15,11 @@ import { harmlessBooks, hostileBooks, type HostileBooks } from '../support/hosti
 import { PAYLOADS } from '../support/hostile-fleet.js';
 import { dumpByOpenpyxl } from '../support/openpyxl-dump.js';
 import { requireOutside } from '../support/recalculate.js';
+import { ResultsSection } from '../support/results-section.js';
 import { convertAllByLibreOffice } from '../support/run-libreoffice.js';
 import { textOf } from './bytes-of.js';
+
+const results = new ResultsSection('tests/workbook/hostile/WRITTEN.md', 'Texts and numbers made to do harm where they are written, and what came of each', 'Texts that start as a formula does');
 
 /** A formula without its texts and row numbers. */
 const bare = (formula: string): string => formula.replace(/"(?:[^"]|"")*"/g, '""').replace(/\d+/g, '#');
@@ -39,6 +42,9 @@ async function cellsOf(bytes: Uint8Array): Promise<Map<string, { readonly text: 
 
 /** What was understood of the readings, and the cells of columns of the user's own. */
 const understood = (fleet: EvaluatedFleet): unknown => fleet.evaluations.map(({ inspection: { values, asFound, notRead, extra } }) => ({ values, asFound: Object.fromEntries(asFound), notRead, extra: extra.map((cell) => plainValue(cell)) }));
+
+/** What is true of each start of a text, as it is found true. */
+const found = new Map(PAYLOADS.map((payload) => [payload, { text: false, formulas: 0, csv: false, back: false }]));
 
 describe('a fleet in which every text starts as a formula does', { timeout: 120_000 }, () => {
   let hostile: HostileBooks;
@@ -96,6 +102,7 @@ describe('a fleet in which every text starts as a formula does', { timeout: 120_
       // Names are compared and shown as they are once spaces at their ends are gone.
       const missing = expected.filter((text) => !texts.has(text) && !texts.has(text.trim()));
       expect(missing).toStrictEqual([]);
+      if (book === 'evaluated') for (const [index, payload] of PAYLOADS.entries()) found.get(payload)!.text = texts.has(`${payload}${what(index)}`) || texts.has(`${payload}${what(index)}`.trim());
     });
 
     it.each([
@@ -144,6 +151,11 @@ describe('a fleet in which every text starts as a formula does', { timeout: 120_
       const book = hostile.books.get('evaluated')!;
       const again = await evaluateReadings(book, { name: 'again.xlsx', limits: hostile.input.limits });
       expect(understood(again)).toStrictEqual(understood(hostile.fleet));
+      const written = [...cells.get('evaluated')!.values()];
+      for (const [payload, one] of found) {
+        one.formulas = written.filter(({ text, formula }) => formula && text?.startsWith(payload) === true && /^(?:note|defect|cell) \d/.test(text.slice(payload.length))).length;
+        one.back = again.evaluations.some(({ inspection: { extra } }, index) => extra.some((cell) => String(plainValue(cell)).startsWith(payload) && hostile.fleet.evaluations[index]!.inspection.extra.includes(cell)));
+      }
       expect((await verifyWorkbook(book, { limits: hostile.input.limits })).findings).toStrictEqual([]);
     });
 
@@ -179,6 +191,7 @@ describe('a fleet in which every text starts as a formula does', { timeout: 120_
       }
       const again = await evaluateReadings(Buffer.from(files[0][1]), { name: 'again.csv', limits: input.limits });
       expect(understood(again)).toStrictEqual(understood(fleet));
+      for (const payload of PAYLOADS) found.get(payload)!.csv = again.evaluations.some(({ inspection: { extra } }) => extra.some((cell) => String(plainValue(cell)).startsWith(payload)));
     });
   });
 
@@ -190,4 +203,9 @@ describe('a fleet in which every text starts as a formula does', { timeout: 120_
     const differences = JSON.parse(await textOf(comparisonJson(compared))) as { differences: { column: string; text_b: string }[] };
     expect(differences.differences.filter(({ column }) => column === 'notes').map(({ text_b }) => text_b)).toContain(`${PAYLOADS[0]}remark 0`);
   });
+});
+
+it('stand in the published table with what came of them (WRITE_RESULTS=1 writes it anew)', () => {
+  for (const [payload, { text, formulas, csv, back }] of found) results.came(payload, text && formulas === 0 ? 'a text on its sheets, and no formula' : 'no text on its sheets', csv ? 'no cell of CSV starts as a formula does' : 'it is not in CSV', back && csv ? 'it comes back equal from both' : 'it does not come back');
+  results.expectPublished();
 });

@@ -67,7 +67,12 @@ function fleetOf({ limits, rows }: Shown): Promise<EvaluatedFleet> {
   fleets.set(limits, known);
   return known;
 }
-const bookOf = async (shown: Shown): Promise<Uint8Array> => bytesOf(workbookOf(await fleetOf(shown)));
+const books = new Map<string, Promise<Uint8Array>>();
+function bookOf(shown: Shown): Promise<Uint8Array> {
+  const known = books.get(shown.limits) ?? fleetOf(shown).then((fleet) => bytesOf(workbookOf(fleet)));
+  books.set(shown.limits, known);
+  return known;
+}
 
 /** A number to the digits that the published factor has. */
 const near = (value: number | null | undefined, perPsi: number): unknown => (value == null ? null : perPsi === 1 ? expect.closeTo(value, 9) : expect.closeTo(value * perPsi, 4));

@@ -1,8 +1,8 @@
 import type { ErrorDetails } from '../../util/treadlebook-error.js';
 import type { HiddenColumns, OpenXlsxOptions, XlsxBook, XlsxFinding, XlsxSheet } from '../read-xlsx.js';
 
-/** What the worker is started with. */
-export interface WorkerStart {
+/** What the worker is given to open. */
+export interface BookToOpen {
   /** In shared memory, so that nothing is copied. */
   readonly bytes: Uint8Array;
   readonly options: OpenXlsxOptions;
@@ -13,10 +13,13 @@ export type WalkKind = keyof Pick<XlsxSheet, 'table' | 'rowsWithFormulas' | 'sto
 
 /** What the worker is told. */
 export type ToWorker =
+  | ({ readonly kind: 'open' } & BookToOpen)
   | { readonly kind: 'walk'; readonly walk: number; readonly sheet: number; readonly as: WalkKind }
   /** The rows of one batch were used up. */
   | { readonly kind: 'taken'; readonly walk: number }
-  | { readonly kind: 'stop'; readonly walk: number };
+  | { readonly kind: 'stop'; readonly walk: number }
+  /** Nothing more is asked of the workbook. */
+  | { readonly kind: 'close' };
 
 /** An open workbook without its rows. */
 export type BookFacts = Pick<XlsxBook, 'date1904' | 'definedNames' | 'application' | 'findings'> & {
@@ -44,7 +47,7 @@ export interface Batch {
 export type FromWorker =
   | { readonly kind: 'opened'; readonly book: BookFacts }
   | Batch
-  /** `walk` is null where the workbook cannot be opened. */
-  | { readonly kind: 'refused'; readonly walk: number | null; readonly error: Omit<ErrorDetails, 'cause'> }
+  /** `walk` is null where the workbook cannot be opened. `inOrder` is false where the reader itself is at fault. */
+  | { readonly kind: 'refused'; readonly walk: number | null; readonly inOrder: boolean; readonly error: Omit<ErrorDetails, 'cause'> }
   /** The worker is at work, and nothing is ready yet. */
   | { readonly kind: 'busy' };

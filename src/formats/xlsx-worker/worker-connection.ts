@@ -1,11 +1,10 @@
-import { existsSync } from 'node:fs';
-import { Worker } from 'node:worker_threads';
-import { packagePath } from '../../util/package-path.js';
+import type { Worker } from 'node:worker_threads';
 import { TreadlebookError } from '../../util/treadlebook-error.js';
 import { raiseCap, type XlsxCaps } from '../input-caps.js';
 import type { XlsxFinding } from '../read-xlsx.js';
 import { unreadable } from '../xlsx-reader/unreadable.js';
-import type { Batch, BookFacts, FromWorker, ToWorker, WorkerStart } from './messages.js';
+import type { Batch, BookFacts, BookToOpen, FromWorker, ToWorker } from './messages.js';
+import { giveBackReaderThread, takeReaderThread } from './reader-threads.js';
 
 /** What the worker may use, and how long someone may wait without a sign of life. */
 type WorkerLimits = Pick<XlsxCaps, 'memoryMegabytes' | 'stallSeconds'>;
@@ -36,25 +35,23 @@ export class WorkerConnection {
   readonly findings: XlsxFinding[] = [];
   #opening: Waiting<BookFacts> | null = null;
   #walks = 0;
+  /** What the worker is still busy with: the opening, 0, and the walks that it has not ended. */
+  readonly #underWay = new Set([0]);
   #waiters = 0;
   #heardAt = 0;
   #watch: NodeJS.Timeout | null = null;
   #failure: Error | null = null;
+  #givenBack = false;
 
-  constructor(start: WorkerStart, limits: WorkerLimits) {
-    this.#name = start.options.name ?? 'the workbook';
+  constructor(book: BookToOpen, limits: WorkerLimits) {
+    this.#name = book.options.name ?? 'the workbook';
     this.#limits = limits;
-    this.#worker = new Worker(builtWorker(), {
-      workerData: start,
-      execArgv: [],
-      resourceLimits: { maxOldGenerationSizeMb: limits.memoryMegabytes },
-      name: 'treadlebook workbook reader',
-    });
-    this.#worker.unref();
+    this.#worker = takeReaderThread(limits.memoryMegabytes);
     this.#worker.on('message', (message: FromWorker) => this.#hear(message));
     this.#worker.on('messageerror', (cause) => this.#fail(this.#brokeOff(cause)));
     this.#worker.on('error', (cause) => this.#fail(isOutOfMemory(cause) ? this.#outOfMemory(cause) : this.#brokeOff(cause)));
     this.#worker.on('exit', (code) => this.#fail(this.#brokeOff(new Error(`it ended with ${code}`))));
+    this.#tell({ kind: 'open', ...book });
   }
 
   /** What the workbook is; to be asked once. */
@@ -68,6 +65,7 @@ export class WorkerConnection {
     const walk = (this.#walks += 1);
     const inbox: Inbox = { batches: [], error: null, waiting: null };
     this.#inboxes.set(walk, inbox);
+    this.#underWay.add(walk);
     this.#tell({ kind: 'walk', walk, sheet, as });
     let ended = false;
     try {
@@ -88,8 +86,10 @@ export class WorkerConnection {
     return this.#strings.get(number)!;
   }
 
-  /** Ends the worker. Whoever still waits is told that the workbook was closed. */
+  /** Lets go of the worker, which is ended unless it has done all that it was asked for. Whoever still waits is told that the workbook was closed. */
   close(): void {
+    if (this.#failure) return;
+    if (this.#underWay.size === 0) this.#giveBack();
     this.#fail(new TreadlebookError({ code: 'input_unreadable', where: this.#name, what: 'the workbook was closed before it was read to its end', mend: 'close it after the last row' }));
   }
 
@@ -105,9 +105,11 @@ export class WorkerConnection {
   #hear(message: FromWorker): void {
     this.#heardAt = performance.now();
     if (message.kind === 'opened') {
+      this.#underWay.delete(0);
       this.findings.push(...message.book.findings);
       this.#opening?.resolve(message.book);
     } else if (message.kind === 'batch') {
+      if (message.end) this.#underWay.delete(message.walk);
       for (const [number, text] of message.strings) this.#strings.set(number, text);
       this.findings.push(...message.findings);
       const inbox = this.#inboxes.get(message.walk);
@@ -117,7 +119,11 @@ export class WorkerConnection {
       else inbox?.batches.push(message);
     } else if (message.kind === 'refused') {
       const error = new TreadlebookError(message.error);
-      if (message.walk === null) this.#fail(error);
+      if (message.inOrder) this.#underWay.delete(message.walk ?? 0);
+      if (message.walk === null) {
+        if (message.inOrder) this.#giveBack();
+        this.#fail(error);
+      }
       const inbox = message.walk === null ? undefined : this.#inboxes.get(message.walk);
       if (inbox) inbox.error = error;
       inbox?.waiting?.reject(error);
@@ -137,7 +143,7 @@ export class WorkerConnection {
     } finally {
       this.#waiters -= 1;
       if (this.#waiters === 0) {
-        this.#worker.unref();
+        if (!this.#givenBack) this.#worker.unref();
         if (this.#watch) clearInterval(this.#watch);
       }
     }
@@ -153,11 +159,17 @@ export class WorkerConnection {
     });
   }
 
+  #giveBack(): void {
+    this.#tell({ kind: 'close' });
+    giveBackReaderThread(this.#worker, this.#limits.memoryMegabytes);
+    this.#givenBack = true;
+  }
+
   /** The first failure counts; what comes after it is the end of a worker that was told to end. */
   #fail(error: Error): void {
     if (this.#failure) return;
     this.#failure = error;
-    void this.#worker.terminate();
+    if (!this.#givenBack) void this.#worker.terminate();
     this.#opening?.reject(error);
     for (const inbox of this.#inboxes.values()) {
       inbox.error = error;
@@ -176,11 +188,4 @@ export class WorkerConnection {
 
 function isOutOfMemory(cause: unknown): boolean {
   return cause instanceof Error && 'code' in cause && cause.code === 'ERR_WORKER_OUT_OF_MEMORY';
-}
-
-/** A worker runs built code, also where the code that starts it does not. */
-function builtWorker(): string {
-  const path = packagePath('dist', 'formats', 'xlsx-worker', 'xlsx-worker.js');
-  if (existsSync(path)) return path;
-  throw new TreadlebookError({ code: 'defect', where: path, what: 'the built reader of workbooks is missing', mend: 'run `npm run build`' });
 }

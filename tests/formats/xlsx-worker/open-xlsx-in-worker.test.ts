@@ -100,7 +100,8 @@ describe('what befalls the worker', () => {
   }, 60_000);
 
   it('silence: not even the start is quick enough for a hundredth of a millisecond', async () => {
-    await expect(inWorker(await makeXlsx(rowsXml(3), PARTS), { name: 'fleet.xlsx', stallSeconds: 1e-5 })).rejects.toMatchObject({ code: 'input_unreadable', where: 'fleet.xlsx', what: 'reading it came to a standstill: nothing was heard for 0.00001 seconds' });
+    // No thread that has started already has this bound on its memory.
+    await expect(inWorker(await makeXlsx(rowsXml(3), PARTS), { name: 'fleet.xlsx', stallSeconds: 1e-5, memoryMegabytes: 65 })).rejects.toMatchObject({ code: 'input_unreadable', where: 'fleet.xlsx', what: 'reading it came to a standstill: nothing was heard for 0.00001 seconds' });
   });
 
   it('a fault of the reader, told by the worker or ending it', async () => {
@@ -121,7 +122,7 @@ async function runAlone(script: string): Promise<string> {
   return withFolder((folder) => {
     writeFileSync(join(folder, 'book.xlsx'), bytes);
     const whole = `import { readFileSync } from 'node:fs'; const { openXlsxInWorker } = await import(${JSON.stringify(pathToFileURL(built).href)}); const bytes = readFileSync('book.xlsx'); ${script}`;
-    return execFileSync(process.execPath, ['--expose-gc', '--input-type=module', '-e', whole], { cwd: folder, encoding: 'utf8', timeout: 60_000 });
+    return execFileSync(process.execPath, ['--expose-gc', '--input-type=module', '-e', whole], { cwd: folder, encoding: 'utf8', timeout: 9000 });
   });
 }
 
@@ -132,6 +133,31 @@ describe('a process with a worker', () => {
 
   it('lives while someone waits for rows', async () => {
     expect(await runAlone('let n = 0; const book = await openXlsxInWorker(bytes); for await (const row of book.sheets[0].table().rows) n += 1; console.log(n);')).toBe('5000\n');
+  });
+
+  /** Counts the threads that are started, and what is printed is that count. */
+  const counted = (script: string): string => `let started = 0; process.on('worker', () => { started += 1; }); const rows = async (book, most = Infinity) => { let n = 0; for await (const row of book.sheets[0].table().rows) if ((n += 1) === most) break; return n; }; ${script} console.log(started);`;
+
+  it('lets it read the next workbook, after a refusal too, and nothing of one is in the other', async () => {
+    const script = `
+      for (let turn = 0; turn < 3; turn += 1) {
+        const book = await openXlsxInWorker(bytes, { rows: turn === 1 ? 4 : 1e6 });
+        console.log(await rows(book).catch(({ what }) => what));
+        book.close();
+        console.log(await openXlsxInWorker(Buffer.from('%PDF-1.7')).catch(({ what }) => what));
+      }`;
+    expect(await runAlone(counted(script))).toBe(`${['5000', 'the row number 5 is beyond the 4 rows of a sheet', '5000'].map((line) => `${line}\nthe file is a PDF\n`).join('')}1\n`);
+  });
+
+  it('takes another where the first is in the midst of a sheet, has another bound, or broke off', async () => {
+    expect(await runAlone(counted('for (let turn = 0; turn < 2; turn += 1) { const book = await openXlsxInWorker(bytes); await book.sheets[0].table().rows.next(); book.close(); }'))).toBe('2\n');
+    expect(await runAlone(counted('for (const memoryMegabytes of [64, 65]) (await openXlsxInWorker(bytes, { memoryMegabytes })).close();'))).toBe('2\n');
+    expect(await runAlone(counted('for (const given of [bytes, null]) await openXlsxInWorker(given ?? bytes, { stallSeconds: given ? 30 : 1e-9 }).then((book) => book.close(), () => undefined); await openXlsxInWorker(bytes);'))).toBe('2\n');
+  });
+
+  it('keeps two threads at most for the next, which do not keep it alive', async () => {
+    const script = 'const open = () => Promise.all([1, 2, 3, 4].map(() => openXlsxInWorker(bytes))); (await open()).forEach((book) => book.close()); (await open()).forEach((book) => book.close());';
+    expect(await runAlone(counted(script))).toBe('6\n');
   });
 
   it('loses the worker of a workbook that was forgotten, with a walk half done', async () => {
