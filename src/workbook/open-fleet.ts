@@ -23,7 +23,7 @@ import { emptyInput } from './told-of-tables.js';
 
 /**
  * Opens tables whose inspections are evaluated as they are taken: of a table of any length no more is held than its summary
- * needs, some 300 bytes of an inspection, and with `summarise: false` no more than tells repeats, some 80 bytes.
+ * needs, some 300 bytes of an inspection, and with `summarise: false` no more than tells repeats, some 100 bytes.
  *
  * @throws TreadlebookError as `evaluateReadings`
  * @example

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -7,6 +7,7 @@ import { makeBenchFiles, type BenchFiles } from './bench-files.js';
 import { linearTable } from './linear-table.js';
 import { JOBS, type Job, type Line } from './jobs.js';
 import type { Measured } from './measure.js';
+import { readmeTable, withMeasured, type JobResult } from './readme-table.js';
 import { resultsTable, startTable, type LineResult } from './results-table.js';
 
 const SIZES = {
@@ -67,7 +68,11 @@ const text: string[] = [
   '',
 ];
 const files = await makeBenchFiles(folder, size.inspections, true);
-for (const job of jobs) text.push(`## ${job.title}`, '', ...resultsTable(interleaved(job, files), size.inspections), '');
+const measured: JobResult[] = [];
+for (const job of jobs) {
+  measured.push({ job, results: interleaved(job, files) });
+  text.push(`## ${job.title}`, '', ...resultsTable(measured.at(-1)!.results, size.inspections), '');
+}
 if (values.jobs === undefined) {
   text.push('## Start', '', ...startTable(startTimes()), '');
   text.push('## Growth', '', ...(await linearTable(folder, size.steps, (measurement, at) => measure({ name: measurement, measurement }, at))), '');
@@ -75,4 +80,8 @@ if (values.jobs === undefined) {
 rmSync(folder, { recursive: true, force: true });
 const report = text.join('\n');
 process.stdout.write(`${report}\n`);
-if (values.size === 'full' && values.jobs === undefined) writeFileSync(join(ROOT, 'tests/bench/RESULTS.md'), report);
+if (values.size === 'full' && values.jobs === undefined) {
+  writeFileSync(join(ROOT, 'tests/bench/RESULTS.md'), report);
+  const readme = join(ROOT, 'README.md');
+  writeFileSync(readme, withMeasured(readFileSync(readme, 'utf8'), readmeTable(measured, size.inspections)));
+}
