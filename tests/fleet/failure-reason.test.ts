@@ -1,9 +1,12 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { failureReason } from '../../src/fleet/failure-reason.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
 
-const PLAN = shippedPlan('common-practice');
+let PLAN: LimitPlan;
+beforeEach(() => {
+  PLAN = shippedPlan('common-practice');
+});
 
 async function reasons(row: Row, plan: LimitPlan = PLAN): Promise<string[]> {
   const { checks, measures } = await evaluateRow(plan, row);

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { circuitsOfCheck, failedCircuits } from '../../src/limits/circuits-of-check.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
@@ -52,7 +52,10 @@ describe('the circuits of a limit set', () => {
 });
 
 describe('the verdict of a circuit', () => {
-  const plan = shippedPlan('common-practice');
+  let plan: LimitPlan;
+  beforeEach(() => {
+    plan = shippedPlan('common-practice');
+  });
 
   // The loss per minute is the difference of two readings over one minute; 3 and 4 psi in 1 min are the limits (common practice, no source).
   it.each<[string, Row, string, string]>([

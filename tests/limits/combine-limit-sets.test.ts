@@ -1,9 +1,9 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { combineLimitSets } from '../../src/limits/combine-limit-sets.js';
-import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
+import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { limitSetOf } from '../../src/limits/limit-set-of.js';
 import type { LimitSet } from '../../src/limits/limit-set.js';
 import { limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
@@ -12,7 +12,10 @@ import { evaluateRow, ownSet, SOURCE, type Row } from '../support/evaluate-rows.
 const own = (id: string, parts: Record<string, unknown>): LimitSet => parseLimitSet(ownSet({ id, title: `${id}, a set of the test`, ...parts }), `${id}.json`);
 const CHECK = { check: 'a', title: 'A', measure: 'cut_in', at_least: 80, unit: 'psi', source: SOURCE };
 const BORDER = ['us-nevada', 'us-new-hampshire', 'ca-ontario'];
-const plan = compileLimitSet(limitSetOf(BORDER));
+let plan: LimitPlan;
+beforeEach(() => {
+  plan = compileLimitSet(limitSetOf(BORDER));
+});
 const loss = (psi: number): Row => ({ released_primary_start: 110, released_primary_end: 110 - psi, released_time: '1:00' });
 
 describe('several limit sets together', () => {
