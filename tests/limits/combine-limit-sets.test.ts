@@ -55,6 +55,37 @@ describe('several limit sets together', () => {
     expect(await words({ cut_in: 80, cut_out: 140 })).toBe('No limit in Nevada, fails in New Hampshire, passes in Ontario: governor cut-out 140 psi. No limit in Nevada, passes in New Hampshire, fails in Ontario: governor cut-in 80 psi.');
   });
 
+  it('say of a time how long, of a share how much and of a yes/no which, and of each set how it stands', async () => {
+    const words = async (row: Row, ...sets: Record<string, unknown>[]): Promise<string | null> =>
+      (await evaluateRow(compileLimitSet(combineLimitSets(sets.map((parts, index) => own(['one', 'two', 'three'][index]!, parts)))), row)).borders!.disagreement;
+    const checks = (...limits: Record<string, unknown>[]): Record<string, unknown> => ({ checks: limits.map((limit, index) => ({ ...CHECK, at_least: undefined, check: `c${index}`, title: `C${index}`, ...limit })) });
+    const time = (at_most: number): Record<string, unknown> => checks({ measure: 'buildup_time', at_most, unit: 'min' });
+    expect(await words({ buildup_time: '4:00' }, time(1), time(9))).toBe('Fails in one, passes in two: build-up time 4 min.');
+    const share = (at_least: number): Record<string, unknown> => checks({ measure: 'reserve_share', at_least, unit: '%' });
+    expect(await words({ reserve_before: 100, reserve_after: 62.5 }, share(50), share(75))).toBe('Passes in one, fails in two: reserve left 62.5 %.');
+    const leak = (must_be: string): Record<string, unknown> => checks({ measure: 'no_audible_leak', must_be, unit: '' });
+    expect(await words({ audible_leak: 'yes' }, leak('yes'), leak('no'))).toBe('Fails in one, passes in two: no audible leak: no.');
+    expect(await words({ audible_leak: 'no' }, leak('yes'), leak('no'))).toBe('Passes in one, fails in two: no audible leak: yes.');
+
+    const cutIn = (at_least: number | string, more: Record<string, unknown> = {}): Record<string, unknown> => checks({ at_least, ...more });
+    const undecided = { ...cutIn(1), conditions: [{ checks: ['c0'], recheck_when: 'cut_in < 90', say: 'x', source: SOURCE }] };
+    expect(await words({ cut_in: 85 }, undecided, cutIn(90), cutIn(80))).toBe('Not decided in one, fails in two, passes in three: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, cutIn('0.5 * cut_out'), cutIn(90), cutIn(80))).toBe('Not tested in one, fails in two, passes in three: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, cutIn(90), cutIn(1, { when: 'vehicles == 2' }))).toBe('Fails in one, no limit in two: governor cut-in 85 psi.');
+    // One that is not decided or not tested does not disagree, nor do two that fail.
+    expect(await words({ cut_in: 85 }, undecided, cutIn(90))).toBeNull();
+    expect(await words({ cut_in: 85 }, cutIn('0.5 * cut_out'), cutIn(90))).toBeNull();
+    expect(await words({ cut_in: 85 }, cutIn(86), cutIn(90))).toBeNull();
+    // A set with several checks of the measure passes where none of them fails.
+    const two = (...limits: number[]): Record<string, unknown> => checks(...limits.map((at_least) => ({ at_least })));
+    expect(await words({ cut_in: 85 }, two(80, 82), two(81, 90))).toBe('Passes in one, fails in two: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, two(80, 90), two(81, 90))).toBeNull();
+    // Where there is no number nothing is decided, and a set that has none has no limit.
+    expect(await words({ cut_in: 85 }, checks({ no_number: true }), cutIn(90))).toBe('No limit in one, fails in two: governor cut-in 85 psi.');
+    // 100 psi is 689.4757 kPa (NIST SP 811, Appendix B.8); the first figure of the first set is in kPa, and so are the words.
+    expect(await words({ cut_in: 100 }, checks({ at_least: 700, unit: 'kPa' }), cutIn(90))).toBe('Fails in one, passes in two: governor cut-in 689.48 kPa.');
+  });
+
   it('are one set where one is named, and the default where none is', () => {
     expect(limitSetOf('us-nevada')).toStrictEqual(loadLimitSet('us-nevada'));
     expect(limitSetOf(['us-nevada'])).toStrictEqual(loadLimitSet('us-nevada'));
