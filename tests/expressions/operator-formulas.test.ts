@@ -77,6 +77,7 @@ describe('the operators in a cell and in words', () => {
     ['a > 3 ? 1 / a : 2', parse('a > 3 ? 1 / a : 2'), 'IF(COUNT($A4)<1,"",IFERROR(IF((ROUND($A4,6)>3),(1/$A4),2),""))'],
     ['a > 3 ? 2 : 1 / a', parse('a > 3 ? 2 : 1 / a'), 'IF(COUNT($A4)<1,"",IFERROR(IF((ROUND($A4,6)>3),2,(1/$A4)),""))'],
     ['1 / a > 3 ? 2 : 1', parse('1 / a > 3 ? 2 : 1'), 'IF(COUNT($A4)<1,"",IFERROR(IF((ROUND((1/$A4),6)>3),2,1),""))'],
+    ['max(a / b, a)', parse('max(a / b, a)'), 'IF(COUNT($A4,$B4)<2,"",IFERROR(MAX(($A4/$B4),$A4),""))'],
     // A quotient may fail, and what stands for it then may not.
     ['a / b, or -1', call('or_else', call('divide', a, b), constant(-1)), 'IF(COUNT($A4,$B4)<2,(-1),IFERROR(($A4/$B4),(-1)))'],
     ['a number, or what may fail', call('or_else', constant(1), call('divide', a, b)), '1'],

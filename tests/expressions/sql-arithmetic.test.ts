@@ -2,6 +2,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { call } from '../../src/expressions/call.js';
 import type { OperatorName } from '../../src/expressions/operators.js';
 import { constant, nameOf, type Tree, type Value } from '../../src/expressions/tree.js';
+import { normalCdf } from '../../src/statistics/normal-cdf.js';
 import { openDuckdb, type SqlEngine } from '../support/sql-engines.js';
 import { COLUMNS } from './readings-in-cells.js';
 import { valuesIn } from './sql-values.js';
@@ -128,6 +129,19 @@ describe('arithmetic in DuckDB at the ends of the numbers', () => {
   it('is NULL where a column is', async () => {
     const samples = [...operators.map((operator) => call(operator, a, b)), ...operators.map((operator) => call(operator, a, constant(2))), ...ALONE.map(([operator]) => call(operator, a)), call('max', a, b), call('min', a, b)];
     expect(await wrong(samples.flatMap((tree) => [slots(null, 3), slots(null, null)].map((row) => ({ tree, slots: row, gives: null, what: JSON.stringify(tree) }))))).toStrictEqual([]);
+  });
+
+  it('of the normal distribution is that of the program to 1e-14, in the middle and in both tails', async () => {
+    const at = Array.from({ length: 161 }, (_, index) => (index - 80) / 2).concat(2.4999, 2.5001, -2.4999, -2.5001, 8.4999, -37.4999);
+    const found = await valuesIn(await (engine ??= openDuckdb()), at.map((z) => ({ tree: call('normal_cdf', a), slots: slots(z) })));
+    expect(at.filter((z, index) => !(Math.abs((found[index] as number) - normalCdf(z)) < 1e-14))).toStrictEqual([]);
+    // Small chances keep their digits: Phi(-3) and Phi(-10) are 1.349898031630095e-3 and 7.619853024160527e-24.
+    expect(await wrong([[-3, 1.349898031630095e-3], [-10, 7.619853024160527e-24]].map(([z, gives]) => ({ tree: call('normal_cdf', a), slots: slots(z!), gives: gives!, what: `${z}` })))).toStrictEqual([]);
+  });
+
+  it('leaves a number alone that has no decimals left to round', async () => {
+    const large = [123_456_789_012_345.67, -123_456_789_012_345.67, 4_503_599_627_370_497.5, 1e300];
+    expect(await wrong(large.map((value) => ({ tree: call('round', a, constant(2)), slots: slots(value), gives: value, what: `${value}` })))).toStrictEqual([]);
   });
 
   it('of one column', async () => {

@@ -4,7 +4,7 @@ import { SqlLayers } from '../../src/expressions/sql-layers.js';
 import { sql, sqlColumn, sqlConstant, sqlJoin, withBlank } from '../../src/expressions/sql-part.js';
 import { sqlValue, toSql } from '../../src/expressions/to-sql.js';
 import { call } from '../../src/expressions/call.js';
-import { constant, nameOf } from '../../src/expressions/tree.js';
+import { constant, nameOf, type Tree } from '../../src/expressions/tree.js';
 
 const [a, b] = [sqlColumn('"a"'), sqlColumn('"b"', false)];
 const three = sqlConstant(3, DIALECTS.duckdb);
@@ -41,6 +41,53 @@ describe('a piece of SQL', () => {
     expect(toSql(constant('x'), () => a, layers).text).toBe("'x'");
     expect(toSql(nameOf('n', 'number'), () => b, layers)).toBe(b);
     expect(layers.size).toBe(0);
+  });
+});
+
+describe('whether the SQL of an operator can be NULL', () => {
+  const mayBeBlank = (tree: Tree, blankable: boolean): boolean => toSql(tree, (name) => sqlColumn(`"${name}"`, blankable), new SqlLayers(DIALECTS.duckdb)).mayBeBlank;
+  const [x, y] = [nameOf('x', 'number'), nameOf('y', 'number')];
+  const [s, t] = [nameOf('s', 'text'), nameOf('t', 'text')];
+  const p = nameOf('p', 'truth');
+
+  // Arithmetic can overflow, and a quotient has no value at zero, whatever its operands are.
+  it.each<[string, Tree]>([
+    ['a sum', call('add', x, y)],
+    ['a difference', call('subtract', x, y)],
+    ['a product', call('multiply', x, y)],
+    ['a product with a large number', call('multiply', x, constant(2))],
+    ['a quotient', call('divide', x, y)],
+    ['a quotient by a small number', call('divide', x, constant(0.5))],
+    ['a power', call('power', x, y)],
+    ['an exponential', call('exp', x)],
+    ['a root', call('sqrt', x)],
+    ['a logarithm', call('ln', x)],
+    ['a root of squares', call('root_of_squares', x, y)],
+    ['what holds only under a condition', call('only_if', p, x)],
+  ])('%s can, though its operands cannot', (_what, tree) => {
+    expect(mayBeBlank(tree, false)).toBe(true);
+  });
+
+  it.each<[string, Tree]>([
+    ['a product with a small number', call('multiply', x, constant(0.5))],
+    ['a quotient by a large number', call('divide', x, constant(2))],
+    ['a comparison', call('less', x, y)],
+    ['and', call('and', p, p)],
+    ['the larger', call('max', x, y)],
+    ['a choice', call('choose', p, x, y)],
+    ['what is rounded', call('round', x, constant(1))],
+    ['a joined text', call('join', s, t)],
+  ])('%s can where its operands can, and else cannot', (_what, tree) => {
+    expect([mayBeBlank(tree, true), mayBeBlank(tree, false)]).toStrictEqual([true, false]);
+  });
+
+  it('whether something is given, or reads so, is always known', () => {
+    expect([mayBeBlank(call('given', x), true), mayBeBlank(call('reads', s, t), true)]).toStrictEqual([false, false]);
+  });
+
+  it('one or else another can where both can', () => {
+    const orElse = (first: boolean, second: boolean): boolean => toSql(call('or_else', x, y), (name) => sqlColumn(name, name === 'x' ? first : second), new SqlLayers(DIALECTS.duckdb)).mayBeBlank;
+    expect([orElse(true, true), orElse(true, false), orElse(false, true), orElse(false, false)]).toStrictEqual([true, false, false, false]);
   });
 });
 
