@@ -4,7 +4,7 @@ import { RowEvaluator } from '../../src/fleet/row-evaluator.js';
 import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { limitSetOf } from '../../src/limits/limit-set-of.js';
 import { NOTHING_FOUND, type Entry, type Inspection } from '../../src/readings/inspection.js';
-import { shippedPlan } from '../support/evaluate-rows.js';
+import { ownPlan, shippedPlan, SOURCE } from '../support/evaluate-rows.js';
 
 const inspectionOf = (plan: LimitPlan, row: number, entries: Readonly<Record<string, Entry>>): Inspection => ({ row, values: plan.dictionary.fields.map(({ name }) => entries[name] ?? null), asFound: NOTHING_FOUND, notRead: [], extra: [] });
 const loss = (plan: LimitPlan, row: number, psi: number): Inspection => inspectionOf(plan, row, { inspection_id: `A${row}`, unit: 'K-1', inspected_on: '2026-03-14', released_primary_start: 104, released_primary_end: 104 - psi, released_time: 60 });
@@ -56,6 +56,15 @@ describe('an evaluation', () => {
     const plan = shippedPlan('us-nevada');
     const { measures } = new RowEvaluator(plan).evaluate(loss(plan, 2, 1));
     expect(Object.keys(measures)).toStrictEqual(plan.measures.map(({ measure }) => measure.measure));
+  });
+
+  it('has a measure that is a text before anything else of it was asked for', () => {
+    const plan = ownPlan({
+      measures: [{ measure: 'where', title: 'Where', unit: '', expression: 'site', meaning: 'The site.' }],
+      checks: [{ check: 'a', title: 'A', measure: 'cut_in', at_least: 80, unit: 'psi', source: SOURCE }],
+    });
+    const evaluator = new RowEvaluator(plan);
+    for (const site of ['North', 'South']) expect(evaluator.evaluate(inspectionOf(plan, 2, { site })).measures['where']).toBe(site);
   });
 
   it('as a plain object holds all of it, in JSON as well, and borders only where there are several sets', () => {

@@ -36,6 +36,13 @@ describe('the slots of a row', () => {
     else expect([found, pressure]).toStrictEqual([expect.closeTo(factor, 6), expect.closeTo(100 * factor, 4)]);
   });
 
+  it('hold the entry of each field in its own place', () => {
+    const plan = shippedPlan('common-practice');
+    const entries = Object.fromEntries(plan.dictionary.fields.map(({ name }, position) => [name, name === 'pressure_unit' ? 'psi' : 1000 + position]));
+    const slots = new RowProgram(plan, new Map(), []).run(inspectionOf(plan, entries));
+    expect(slots.slice(0, plan.dictionary.fields.length)).toStrictEqual(Object.values(entries));
+  });
+
   it('hold a pressure as entered too; one that never came is no number, and 0 psi', () => {
     const plan = shippedPlan('common-practice');
     const both = (entry: Entry): unknown[] => ['entered:light_on_at', 'light_on_at'].map((name) => valueOf(plan, name, { light_on_at: entry, pressure_unit: 'kPa' }));
