@@ -95,8 +95,8 @@ describe('finding the table', () => {
   });
 
   test('a row of units that would take a name away from its column is not joined to it', async () => {
-    const { fields } = await readRows([['Truck no.', 'Date', 'Cut-in', 'Where leaking'], ['', '', 'psi', 'y/n'], ['T1', '2026-03-14', '100', 'glad hand']]);
-    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'leak_place']);
+    const { fields } = await readRows([['Truck no.', 'Date', 'Cut-in', 'Lamp came on'], ['', '', 'psi', 'y/n'], ['T1', '2026-03-14', '100', '70']]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'light_on_at']);
   });
 
   test('a row of units below the header belongs to it', async () => {
