@@ -51,6 +51,20 @@ describe('the circuits of a limit set', () => {
   });
 });
 
+describe('a check on one circuit', () => {
+  it('has a column of its own: decided with the check, undecided with it, and not tested where the circuit was not', async () => {
+    const plan = shippedPlan('common-practice');
+    const of = async (row: Row): Promise<unknown[]> => {
+      const { computed } = await evaluateRow(plan, row);
+      return ['primary', 'secondary'].map((circuit) => computed[plan.columns.findIndex(({ id }) => id === `check:released_loss:circuit:${circuit}`)]);
+    };
+    expect(await of(released([104, 98], null))).toStrictEqual(['fail', 'not tested']);
+    expect(await of(released([104, 103], [104, 98]))).toStrictEqual(['pass', 'fail']);
+    expect(await of(released([104, 103], null, '0:30'))).toStrictEqual(['recheck', 'recheck']);
+    expect(await of({})).toStrictEqual(['not tested', 'not tested']);
+  });
+});
+
 describe('the verdict of a circuit', () => {
   let plan: LimitPlan;
   beforeEach(() => {

@@ -43,6 +43,12 @@ describe('several limit sets together', () => {
     }
   });
 
+  it('have the worst of their verdicts', async () => {
+    const two = compileLimitSet(combineLimitSets([own('one', { checks: [CHECK] }), own('two', { checks: [{ ...CHECK, measure: 'cut_out', at_least: 100 }] })]));
+    const verdict = async (row: Row): Promise<string> => (await evaluateRow(two, row)).verdict;
+    expect([await verdict({ cut_in: 80, cut_out: 120 }), await verdict({ cut_in: 80 }), await verdict({ cut_out: 300 }), await verdict({ cut_in: 79, cut_out: 300 })]).toStrictEqual(['pass', 'not tested', 'recheck', 'fail']);
+  });
+
   it('say in words where they disagree', async () => {
     // NAC 484D.110(2)(b) and Saf-C 3226.04(b)(8): 2 psi in 1 min for a single vehicle; a combination of three may lose 5 in Nevada and 3 in New Hampshire
     const words = async (row: Row): Promise<string | null> => (await evaluateRow(plan, row)).borders!.disagreement;

@@ -37,6 +37,23 @@ describe('the verdict over all checks', () => {
     expect([await opening({ cut_in: 80, cut_out: 130 }), await opening({ cut_in: 79 }), await opening({ cut_out: 300 }), await opening({ cut_in: 80 })]).toStrictEqual(['Passes', 'Fails', 'Not decided', 'Not complete']);
   });
 
+  it('says nothing of a check without a number', async () => {
+    const { reason } = await evaluateRow(ownPlan({ checks: [low, check('high', 'cut_out', { no_number: true })] }), { cut_in: 80 });
+    expect(reason).toBe('Passes.');
+  });
+
+  it('is open while another route cannot be decided, and so is the route that fails', async () => {
+    const [first, second] = [{ ...low, either_of: 'r' }, { ...high, either_of: 'r' }];
+    const plan = ownPlan({ checks: [first, second] });
+    const of = async (row: Row): Promise<string[]> => {
+      const { checks, verdict: whole } = await evaluateRow(plan, row);
+      return [...checks.map((one) => one.verdict), whole];
+    };
+    expect(await of({ cut_in: 79, cut_out: 300 })).toStrictEqual(['recheck', 'recheck', 'recheck']);
+    expect(await of({ cut_in: 79, cut_out: 131 })).toStrictEqual(['fail', 'fail', 'fail']);
+    expect(await of({ cut_in: 81, cut_out: 300 })).toStrictEqual(['pass', 'not tested', 'pass']);
+  });
+
   it('names the gravest severity among the checks that fail, by the alternative that applies', async () => {
     const alternatives = [check('low', 'cut_in', { when: 'vehicles == 2', at_least: 80 }, { severity: 'dangerous' }), check('low', 'cut_in', { at_least: 80 }, { severity: 'minor' })];
     const major = check('high', 'cut_out', { at_most: 130 }, { severity: 'major' });

@@ -22,7 +22,7 @@ export const AREAS = {
   },
   verdicts: {
     mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', '!src/limits/likely-place-tree.ts', '!src/limits/where-to-look-tree.ts'],
-    tests: ['tests/fleet/row-evaluator', 'tests/published/conformance', 'tests/published/half-cut-out'].concat(['circuits', 'combine-limit-sets', 'limit-set-needs', 'own-limit-set', 'shown-pressure', 'verdict-', 'reason-', 'overall-'].map((name) => `tests/limits/${name}`)),
+    tests: ['tests/fleet/row-evaluator', 'tests/published/conformance', 'tests/published/half-cut-out'].concat(['circuits', 'combine-limit-sets', 'limit-set-needs', 'own-limit-set', 'shown-pressure', 'reason-', 'overall-'].map((name) => `tests/limits/${name}`)),
   },
   'where-to-look': { mutate: ['src/limits/likely-place-tree.ts', 'src/limits/where-to-look-tree.ts'], tests: ['tests/limits/where-to-look'] },
   compilation: {
