@@ -120,8 +120,8 @@ function claimByNeighbour(headers: readonly string[], claims: (Claim | null)[], 
     const { meanings } = headerMeaning(foldHeader(withoutUnits(header)));
     const named = claim ? testsOfHeaders().find((name) => dictionary.fields[claim.position]!.name.startsWith(`${name}_`)) : testsOfHeaders().find((name) => meanings.has(name));
     if (named) test = named;
-    else if (claim && meanings.size > 0) test = isReading(dictionary, claim.position) ? null : test;
-    if (claim || meanings.size === 0 || header.startsWith(COMPUTED_PREFIX)) continue;
+    else if (claim && isReading(dictionary, claim.position)) test = null;
+    if (claim || meanings.size === 0) continue;
     const inherited = test === null ? null : positionOf(fieldOfMeanings([...meanings, test]), dictionary);
     if (inherited !== null && !claims.some((other) => other?.position === inherited)) {
       claims[index] = { position: inherited, how: 'the column to its left' };
@@ -149,14 +149,12 @@ function positionOf(field: string | null, dictionary: Dictionary): number | null
 export function headerScore(header: Header, dictionary: Dictionary): number {
   let score = 0;
   let namesUnit = false;
-  let fields = 0;
   for (const column of header.columns) {
     if (column.role !== 'field') continue;
-    fields += 1;
     namesUnit ||= dictionary.fields[column.position]!.name === 'unit';
     score += column.how === 'name' || column.how === 'map' ? 2 : column.how === 'assumed' ? 0.5 : 1;
   }
-  return namesUnit && (fields > 1 || score > 1) ? score : 0;
+  return namesUnit && score > 1 ? score : 0;
 }
 
 /**

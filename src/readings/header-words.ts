@@ -55,7 +55,7 @@ export function headerMeaning(folded: string): HeaderMeaning {
   let text = ` ${folded} `;
   for (const [apart, together] of joined) text = text.replaceAll(` ${apart} `, ` ${together} `);
   const tokens = text.trim().split(' ').filter((token) => token !== '');
-  const timed = tokens.some((token) => token !== 'sec' && token !== 's' && meaningOf.get(token) === 'time');
+  const timed = tokens.some((token) => meaningOf.get(token) === 'time');
   const meanings = new Set<string>();
   let misspelt = false;
   for (const token of tokens) {

@@ -74,6 +74,9 @@ describe('parseExpression refuses', () => {
     // types and numbers of operands
     ['cut_in + site', '+ needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
     ['site == 5', '== needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['5 == site', '== needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['-"x"', '- needs a number, but "x" is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
+    ['-site', '- needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
     ['site < "x"', '< needs a number, but site is a text', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
     ['+ site', 'the operator + is not part of the expression language', OPERATORS_MEND],
     ['audible_leak == true', '== needs a number, but audible_leak is a yes/no', 'put a number, a numeric reading or arithmetic there; a yes/no is used by its name alone or with not'],
@@ -104,6 +107,11 @@ describe('parseExpression refuses', () => {
   ])('%j: %s', (text, what, mend) => {
     const { code, what: found, mend: foundMend, where } = refusal(text);
     expect({ code, what: found, mend: foundMend, where }).toStrictEqual({ code: 'expression_invalid', what, mend, where: undefined });
+  });
+
+  it('a long name by its first 120 letters', () => {
+    expect(refusal('x'.repeat(120)).what).toBe(`the name ${'x'.repeat(120)} is unknown`);
+    expect(refusal('x'.repeat(121)).what).toBe(`the name ${'x'.repeat(120)}… is unknown`);
   });
 
   it('an expression that is too long', () => {
@@ -166,6 +174,11 @@ describe('parseExpression gives', () => {
       operator: 'multiply',
       args: [number(60), { kind: 'call', type: 'number', operator: 'subtract', args: [{ kind: 'name', type: 'number', name: 'cut_out' }, { kind: 'name', type: 'number', name: 'cut_in' }] }],
     });
+  });
+
+  it('numbers down to the smallest of full precision', () => {
+    expect(parseExpression('2.2250738585072014e-308', NAMES)).toStrictEqual(number(2 ** -1022));
+    expect(refusal('2.225e-308').what).toBe('2.225e-308 is too small for a spreadsheet');
   });
 
   it('signs taken into constants, and a plus left out', () => {

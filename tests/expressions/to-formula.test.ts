@@ -15,6 +15,7 @@ describe('toFormula', () => {
   it.each([
     ['a', 'IF(COUNT($A4)<1,"",$A4)'],
     ['a - b', 'IF(COUNT($A4,$B4)<2,"",IFERROR($A4-$B4,""))'],
+    ['a + 0', 'IF(COUNT($A4)<1,"",IFERROR($A4+0,""))'],
     ['a - a', 'IF(COUNT($A4)<1,"",IFERROR($A4-$A4,""))'],
     ['60 * (a - b) / c', 'IF(COUNT($A4,$B4,$C4)<3,"",IFERROR((60*($A4-$B4))/$C4,""))'],
     ['(a + b) * (c - d)', 'IF(COUNT($A4,$B4,$C4,$D4)<4,"",IFERROR(($A4+$B4)*($C4-$D4),""))'],
@@ -31,6 +32,17 @@ describe('toFormula', () => {
     ['"say ""x"""'.replaceAll('""', '\\"'), '"say ""x"""'],
   ])('%s gives %s', (text, expected) => {
     expect(formula(text)).toBe(expected);
+  });
+
+  it('takes away brackets that hold all of it, and no others', () => {
+    const of = (text: string): string => toFormula(parseExpression('a', NAME_TYPES), () => ({ text, needs: NO_NEEDS, mayFail: false }));
+    expect(['($A4+1)', '(($A4)+($B4))', '($A4)+($B4)', '($A4)+1', '1+($A4)', '($A4=")")'].map(of)).toStrictEqual(['$A4+1', '($A4)+($B4)', '($A4)+($B4)', '($A4)+1', '1+($A4)', '($A4=")")']);
+  });
+
+  it('is as long as a cell takes, and no longer', () => {
+    const of = (length: number): string => toFormula(parseExpression('a', NAME_TYPES), () => ({ text: 'A'.repeat(length), needs: NO_NEEDS, mayFail: false }));
+    expect(of(8192)).toHaveLength(8192);
+    expect(() => of(8193)).toThrow('its formula would have more than 8192 characters');
   });
 
   it('writes brackets out, so that the precedence of the sheet decides nothing', () => {

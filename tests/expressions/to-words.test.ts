@@ -36,6 +36,11 @@ describe('toWords', () => {
     expect(words(text)).toBe(expected);
   });
 
+  it('takes away brackets that hold all of it, and no others', () => {
+    const title = (said: string): string => toWords(parseExpression('a', NAME_TYPES), () => said);
+    expect(['(first) or (second)', '(first) gauge', '(gauge)', '(', '(('].map(title)).toStrictEqual(['(first) or (second)', '(first) gauge', 'gauge', '(', '((']);
+  });
+
   it('has words for every operator', () => {
     for (const [name, cases] of Object.entries(OPERATOR_CASES)) {
       const said = toWords(cases[0]!.tree, (title) => title);

@@ -1,9 +1,12 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { failureReason } from '../../src/fleet/failure-reason.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
 
-const PLAN = shippedPlan('common-practice');
+let PLAN: LimitPlan;
+beforeEach(() => {
+  PLAN = shippedPlan('common-practice');
+});
 
 async function reasons(row: Row, plan: LimitPlan = PLAN): Promise<string[]> {
   const { checks, measures } = await evaluateRow(plan, row);
@@ -35,14 +38,15 @@ describe('why a check failed', () => {
   it('names some of several circuits, and calls all of more than two all', async () => {
     const field = (name: string): Record<string, unknown> => ({ name, kind: 'quantity', title: name, help: name });
     const measure = (circuit: string): Record<string, unknown> => ({ measure: `loss_${circuit}`, title: circuit, unit: 'psi', expression: `fall_${circuit}`, meaning: 'x', circuit });
-    const circuits = ['front', 'rear_left', 'rear_right'];
+    const circuits = ['front', 'middle', 'rear_left', 'rear_right'];
     const plan = ownPlan({
       columns: circuits.map((circuit) => field(`fall_${circuit}`)),
       measures: [...circuits.map(measure), { measure: 'loss', title: 'Loss', unit: 'psi', highest_of: circuits.map((circuit) => `loss_${circuit}`), meaning: 'x' }],
       checks: [{ check: 'fall', title: 'Fall', measure: 'loss', less_than: 3, unit: 'psi', source: SOURCE }],
     });
-    expect(await reasons({ fall_front: 3, fall_rear_left: 2, fall_rear_right: 7 }, plan)).toStrictEqual(['Fall: front and rear right circuits']);
-    expect(await reasons({ fall_front: 3, fall_rear_left: 3, fall_rear_right: 7 }, plan)).toStrictEqual(['Fall: all circuits']);
+    expect(await reasons({ fall_front: 3, fall_middle: 2, fall_rear_left: 2, fall_rear_right: 7 }, plan)).toStrictEqual(['Fall: front and rear right circuits']);
+    expect(await reasons({ fall_front: 3, fall_middle: 2, fall_rear_left: 4, fall_rear_right: 7 }, plan)).toStrictEqual(['Fall: front, rear left and rear right circuits']);
+    expect(await reasons({ fall_front: 3, fall_middle: 3, fall_rear_left: 3, fall_rear_right: 7 }, plan)).toStrictEqual(['Fall: all circuits']);
     expect(await reasons({ fall_front: 1, fall_rear_left: 3, fall_rear_right: 2.9 }, plan)).toStrictEqual(['Fall: rear left circuit']);
   });
 });

@@ -1,7 +1,12 @@
-import { expect, test } from 'vitest';
+import { beforeEach, expect, test } from 'vitest';
+import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, shippedPlan } from '../support/evaluate-rows.js';
 
-const plan = shippedPlan('common-practice');
+let plan: LimitPlan;
+beforeEach(() => {
+  plan = shippedPlan('common-practice');
+});
+
 const GOOD = {
   released_primary_start: '110',
   released_primary_end: '109',

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { circuitsOfCheck, failedCircuits } from '../../src/limits/circuits-of-check.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
@@ -51,8 +51,25 @@ describe('the circuits of a limit set', () => {
   });
 });
 
+describe('a check on one circuit', () => {
+  it('has a column of its own: decided with the check, undecided with it, and not tested where the circuit was not', async () => {
+    const plan = shippedPlan('common-practice');
+    const of = async (row: Row): Promise<unknown[]> => {
+      const { computed } = await evaluateRow(plan, row);
+      return ['primary', 'secondary'].map((circuit) => computed[plan.columns.findIndex(({ id }) => id === `check:released_loss:circuit:${circuit}`)]);
+    };
+    expect(await of(released([104, 98], null))).toStrictEqual(['fail', 'not tested']);
+    expect(await of(released([104, 103], [104, 98]))).toStrictEqual(['pass', 'fail']);
+    expect(await of(released([104, 103], null, '0:30'))).toStrictEqual(['recheck', 'recheck']);
+    expect(await of({})).toStrictEqual(['not tested', 'not tested']);
+  });
+});
+
 describe('the verdict of a circuit', () => {
-  const plan = shippedPlan('common-practice');
+  let plan: LimitPlan;
+  beforeEach(() => {
+    plan = shippedPlan('common-practice');
+  });
 
   // The loss per minute is the difference of two readings over one minute; 3 and 4 psi in 1 min are the limits (common practice, no source).
   it.each<[string, Row, string, string]>([

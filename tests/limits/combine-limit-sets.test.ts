@@ -1,9 +1,9 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { combineLimitSets } from '../../src/limits/combine-limit-sets.js';
-import { compileLimitSet } from '../../src/limits/compile-limit-set.js';
+import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { limitSetOf } from '../../src/limits/limit-set-of.js';
 import type { LimitSet } from '../../src/limits/limit-set.js';
 import { limitSetIds, loadLimitSet, parseLimitSet } from '../../src/limits/load-limit-set.js';
@@ -12,7 +12,10 @@ import { evaluateRow, ownSet, SOURCE, type Row } from '../support/evaluate-rows.
 const own = (id: string, parts: Record<string, unknown>): LimitSet => parseLimitSet(ownSet({ id, title: `${id}, a set of the test`, ...parts }), `${id}.json`);
 const CHECK = { check: 'a', title: 'A', measure: 'cut_in', at_least: 80, unit: 'psi', source: SOURCE };
 const BORDER = ['us-nevada', 'us-new-hampshire', 'ca-ontario'];
-const plan = compileLimitSet(limitSetOf(BORDER));
+let plan: LimitPlan;
+beforeEach(() => {
+  plan = compileLimitSet(limitSetOf(BORDER));
+});
 const loss = (psi: number): Row => ({ released_primary_start: 110, released_primary_end: 110 - psi, released_time: '1:00' });
 
 describe('several limit sets together', () => {
@@ -40,6 +43,12 @@ describe('several limit sets together', () => {
     }
   });
 
+  it('have the worst of their verdicts', async () => {
+    const two = compileLimitSet(combineLimitSets([own('one', { checks: [CHECK] }), own('two', { checks: [{ ...CHECK, measure: 'cut_out', at_least: 100 }] })]));
+    const verdict = async (row: Row): Promise<string> => (await evaluateRow(two, row)).verdict;
+    expect([await verdict({ cut_in: 80, cut_out: 120 }), await verdict({ cut_in: 80 }), await verdict({ cut_out: 300 }), await verdict({ cut_in: 79, cut_out: 300 })]).toStrictEqual(['pass', 'not tested', 'recheck', 'fail']);
+  });
+
   it('say in words where they disagree', async () => {
     // NAC 484D.110(2)(b) and Saf-C 3226.04(b)(8): 2 psi in 1 min for a single vehicle; a combination of three may lose 5 in Nevada and 3 in New Hampshire
     const words = async (row: Row): Promise<string | null> => (await evaluateRow(plan, row)).borders!.disagreement;
@@ -50,6 +59,37 @@ describe('several limit sets together', () => {
     expect(await words({ cut_out: 140 })).toBe('No limit in Nevada, fails in New Hampshire, passes in Ontario: governor cut-out 140 psi.');
     // cut-in 80 psi: Saf-C takes it; 552 kPa (Ontario) is a little more
     expect(await words({ cut_in: 80, cut_out: 140 })).toBe('No limit in Nevada, fails in New Hampshire, passes in Ontario: governor cut-out 140 psi. No limit in Nevada, passes in New Hampshire, fails in Ontario: governor cut-in 80 psi.');
+  });
+
+  it('say of a time how long, of a share how much and of a yes/no which, and of each set how it stands', async () => {
+    const words = async (row: Row, ...sets: Record<string, unknown>[]): Promise<string | null> =>
+      (await evaluateRow(compileLimitSet(combineLimitSets(sets.map((parts, index) => own(['one', 'two', 'three'][index]!, parts)))), row)).borders!.disagreement;
+    const checks = (...limits: Record<string, unknown>[]): Record<string, unknown> => ({ checks: limits.map((limit, index) => ({ ...CHECK, at_least: undefined, check: `c${index}`, title: `C${index}`, ...limit })) });
+    const time = (at_most: number): Record<string, unknown> => checks({ measure: 'buildup_time', at_most, unit: 'min' });
+    expect(await words({ buildup_time: '4:00' }, time(1), time(9))).toBe('Fails in one, passes in two: build-up time 4 min.');
+    const share = (at_least: number): Record<string, unknown> => checks({ measure: 'reserve_share', at_least, unit: '%' });
+    expect(await words({ reserve_before: 100, reserve_after: 62.5 }, share(50), share(75))).toBe('Passes in one, fails in two: reserve left 62.5 %.');
+    const leak = (must_be: string): Record<string, unknown> => checks({ measure: 'no_audible_leak', must_be, unit: '' });
+    expect(await words({ audible_leak: 'yes' }, leak('yes'), leak('no'))).toBe('Fails in one, passes in two: no audible leak: no.');
+    expect(await words({ audible_leak: 'no' }, leak('yes'), leak('no'))).toBe('Passes in one, fails in two: no audible leak: yes.');
+
+    const cutIn = (at_least: number | string, more: Record<string, unknown> = {}): Record<string, unknown> => checks({ at_least, ...more });
+    const undecided = { ...cutIn(1), conditions: [{ checks: ['c0'], recheck_when: 'cut_in < 90', say: 'x', source: SOURCE }] };
+    expect(await words({ cut_in: 85 }, undecided, cutIn(90), cutIn(80))).toBe('Not decided in one, fails in two, passes in three: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, cutIn('0.5 * cut_out'), cutIn(90), cutIn(80))).toBe('Not tested in one, fails in two, passes in three: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, cutIn(90), cutIn(1, { when: 'vehicles == 2' }))).toBe('Fails in one, no limit in two: governor cut-in 85 psi.');
+    // One that is not decided or not tested does not disagree, nor do two that fail.
+    expect(await words({ cut_in: 85 }, undecided, cutIn(90))).toBeNull();
+    expect(await words({ cut_in: 85 }, cutIn('0.5 * cut_out'), cutIn(90))).toBeNull();
+    expect(await words({ cut_in: 85 }, cutIn(86), cutIn(90))).toBeNull();
+    // A set with several checks of the measure passes where none of them fails.
+    const two = (...limits: number[]): Record<string, unknown> => checks(...limits.map((at_least) => ({ at_least })));
+    expect(await words({ cut_in: 85 }, two(80, 82), two(81, 90))).toBe('Passes in one, fails in two: governor cut-in 85 psi.');
+    expect(await words({ cut_in: 85 }, two(80, 90), two(81, 90))).toBeNull();
+    // Where there is no number nothing is decided, and a set that has none has no limit.
+    expect(await words({ cut_in: 85 }, checks({ no_number: true }), cutIn(90))).toBe('No limit in one, fails in two: governor cut-in 85 psi.');
+    // 100 psi is 689.4757 kPa (NIST SP 811, Appendix B.8); the first figure of the first set is in kPa, and so are the words.
+    expect(await words({ cut_in: 100 }, checks({ at_least: 700, unit: 'kPa' }), cutIn(90))).toBe('Fails in one, passes in two: governor cut-in 689.48 kPa.');
   });
 
   it('are one set where one is named, and the default where none is', () => {

@@ -1,8 +1,9 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { evaluateRow, ownPlan, SOURCE, verdictOf } from '../support/evaluate-rows.js';
 
 // A shop's own set: the shipped common practice, one more column, a measure of it, and a check of that measure.
-const PLAN = ownPlan({
+const SET = {
   extends: 'common-practice',
   columns: [
     { name: 'tank_start', group: 'tank', kind: 'pressure', title: 'Supply tank, start', spread: true, help: 'Supply tank when the time starts.', spellings: ['tank at start'] },
@@ -20,7 +21,12 @@ const PLAN = ownPlan({
     { check: 'released_loss', title: 'Loss, brakes released', measure: 'released_loss', less_than: 'vehicles >= 2 ? 3 : 2', unit: 'psi/min', source: { ...SOURCE, citation: 'shop rule' } },
   ],
   conditions: [{ checks: ['tank'], recheck_when: 'tank_time < 120', say: 'the tank was watched for {duration tank_time} only', source: SOURCE }],
+};
+let PLAN: LimitPlan;
+beforeEach(() => {
+  PLAN = ownPlan(SET);
 });
+
 const TANK = { tank_start: 120, tank_end: 118, tank_time: '2:00' };
 const reasonOf = async (check: string, row: Readonly<Record<string, string | number>>) => (await evaluateRow(PLAN, row)).checks.find((result) => result.check === check)!.reason;
 

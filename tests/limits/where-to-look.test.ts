@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { LONGEST_FORMULA, toFormula } from '../../src/expressions/to-formula.js';
 import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
 import { likelyPlaces } from '../../src/limits/likely-places.js';
@@ -9,7 +9,10 @@ import { evaluateRow, ownPlan, shippedPlan, SOURCE, type Row } from '../support/
 import { everyMeasureSet } from './every-measure-set.js';
 import { released, WHERE_TO_LOOK_CASES } from './where-to-look-cases.js';
 
-const EVERY = everyMeasureSet();
+let EVERY: LimitPlan;
+beforeEach(() => {
+  EVERY = everyMeasureSet();
+});
 const SAYS = new Map(likelyPlaces().map(({ id, say }) => [id, say]));
 
 const column = (plan: LimitPlan, name: string): number => plan.columns.findIndex((one) => one.name === `computed.${name}`);

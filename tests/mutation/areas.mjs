@@ -16,9 +16,21 @@ export const AREAS = {
   'long-form': { mutate: readings('reshape-long-form', 'recognise-shape'), tests: ['tests/readings/reshape-long-form', 'tests/readings/recognise-shape'] },
   checklist: { mutate: readings('reshape-checklist', 'checklist-*'), tests: ['tests/readings/reshape-checklist', 'tests/readings/recognise-shape'] },
   expressions: { mutate: ['src/expressions/*.ts'], tests: ['tests/expressions'] },
-  limits: { mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', 'src/limits/compile-*.ts'], tests: ['tests/limits', 'tests/published/limit-edges.test.ts', 'tests/published/conformance', 'tests/published/half-cut-out', 'tests/fleet/row-evaluator', 'tests/fleet/no-false-pass'] },
+  evaluation: {
+    mutate: ['row-evaluator', 'row-program', 'check-reporter', 'evaluated-row', 'failure-reason', 'plain-evaluation'].map((name) => `src/fleet/${name}.ts`),
+    tests: ['row-', 'check-reporter', 'evaluated-row', 'no-false-pass', 'failure-reason'].map((name) => `tests/fleet/${name}`).concat('tests/limits/combine-limit-sets'),
+  },
+  verdicts: {
+    mutate: ['src/limits/*-tree.ts', 'src/limits/*-trees.ts', '!src/limits/likely-place-tree.ts', '!src/limits/where-to-look-tree.ts'],
+    tests: ['tests/fleet/row-evaluator', 'tests/published/conformance', 'tests/published/half-cut-out'].concat(['circuits', 'combine-limit-sets', 'limit-set-needs', 'own-limit-set', 'shown-pressure', 'reason-', 'overall-'].map((name) => `tests/limits/${name}`)),
+  },
+  'where-to-look': { mutate: ['src/limits/likely-place-tree.ts', 'src/limits/where-to-look-tree.ts'], tests: ['tests/limits/where-to-look'] },
+  compilation: {
+    mutate: ['src/limits/compile-*.ts'],
+    tests: ['compile-', 'own-limit-set', 'circuits', 'limit-set-needs', 'shown-pressure'].map((name) => `tests/limits/${name}`).concat('tests/published/half-cut-out'),
+  },
   fleet: { mutate: ['src/fleet/*.ts'], tests: ['tests/fleet'] },
 };
 
 /** Tests that start other programs, or take so long that a mutant could not be asked of them. */
-export const SLOW = ['reference-program', 'agreement', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching'].map((name) => `tests/**/${name}.test.ts`);
+export const SLOW = ['reference-program', 'agreement', 'random-sql-agreement', 'any-row', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching'].map((name) => `tests/**/${name}.test.ts`);

@@ -115,6 +115,13 @@ describe('the standard uncertainty from the readability', () => {
     expect(await uncertainty(shippedPlan('us-driver-licence-manual'), 'parking_valve_closes_at', { parking_valve_closes_at: '16.40-16.92' })).toBeCloseTo(0.15011, 5);
   });
 
+  // JCGM 100:2008, 5.1.3: of a multiple of one quantity the uncertainty is that multiple; 2 / sqrt(12) = 0.5773502692.
+  it('of a measure of another measure goes on from that one', async () => {
+    const measure = (name: string, expression: string): Record<string, unknown> => ({ measure: name, title: name, unit: 'psi', expression, meaning: 'Of the test.' });
+    const plan = check({ at_most: 300, unit: 'psi' }, 'twice', { measures: [measure('once', 'cut_out'), measure('twice', '-2 * once')] });
+    expect(await uncertainty(plan, 'twice', { cut_out: 120, readable_to: 1 })).toBeCloseTo(0.5773502692, 9);
+  });
+
   // JCGM 100:2008, 5.1.2: the squares of the parts add.
   it('of a loss with one range and one plain reading joins the two', async () => {
     const row = { released_primary_start: '104-108', released_primary_end: 103, released_time: '2:00', readable_to: 1 };

@@ -41,6 +41,18 @@ describe('finding the table', () => {
     const { fields, inspections } = await readRows([['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['T1', '2026-03-14', '100', '120'], [], ...later]);
     expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'cut_out']);
     expect(inspections[0]!.row).toBe(2);
+    // One reading is enough, of pressure or of time, and three columns are; a row of units may stand between.
+    for (const above of [
+      [['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['T1', '2026-03-14', '100', '']],
+      [['Truck no.', 'Date', 'Cut-in'], ['T1', '2026-03-14', '100']],
+      [['Truck no.', 'Date', 'Released time'], ['T1', '2026-03-14', '60 s']],
+      [['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['', '', 'psi', 'psi'], ['T1', '2026-03-14', '100', '120']],
+    ]) {
+      const found = await readRows([...above, [], ...later]);
+      expect(found.fields.slice(0, 2)).toStrictEqual(['unit', 'inspected_on']);
+      expect(found.fields).not.toContain('site');
+      expect(found.inspections[0]!.row).toBe(above.length);
+    }
     // Without a reading below it, with too few columns or without a unit it is a title.
     for (const above of [
       [['Truck no.', 'Date', 'Cut-in', 'Cut-out']],
@@ -48,6 +60,8 @@ describe('finding the table', () => {
       [['Truck no.', 'Date', 'Cut-in', 'Cut-out'], [null, '2026-03-14', '100', '120']],
       [['Truck no.', 'Cut-in'], ['T1', '100']],
       [['Date', 'Cut-in', 'Cut-out'], ['2026-03-14', '100', '120']],
+      [['Date', 'Truck no.', 'Cut-in', 'Cut-out'], ['2026-03-14', null, '100', '120']],
+      [['Brake log', null, 'page 12'], ['Truck no.', 'Date', 'Cut-in', 'Cut-out']],
     ]) {
       const found = await readRows([...above, ...later]);
       expect(found.fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'cut_out', 'site']);
@@ -55,8 +69,39 @@ describe('finding the table', () => {
     }
   });
 
+  test('of several tables with readings the first is taken', async () => {
+    const { fields, inspections } = await readRows([
+      ['Truck no.', 'Date', 'Cut-in'], ['T1', '2026-03-14', '100'], [],
+      ['Truck no.', 'Date', 'Cut-in', 'Cut-out'], ['T2', '2026-03-14', '100', '120'], [],
+      ['unit', 'inspected_on', 'cut_in', 'cut_out', 'site'], ['T3', '2026-03-15', '101', '121', 'North'],
+    ]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in']);
+    expect(inspections[0]!.row).toBe(2);
+  });
+
+  test('a header with nothing below it heads a table without rows', async () => {
+    const { fields, inspections } = await readRows([['unit', 'inspected_on', 'cut_in']]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in']);
+    expect(inspections).toStrictEqual([]);
+  });
+
+  // Below P start and P end the word applied makes a better header of the two rows, unless a number in the lower one shows that it is data.
+  test.each([
+    ['gauge', true], [null, true], ['5 min', true], ['a5', true], ['5a', true], ['', true],
+    [5, false], ['5', false], ['55', false], [' 5.25 ', false], ['1:00', false], ['1,5', false], [true, false],
+  ])('a row with %j is a second row of the header: %j', async (cell, joined) => {
+    const { fields } = await readRows([['Truck no.', 'Date', 'P start', 'P end', 'Weather'], [null, null, 'applied', 'applied', cell], ['T1', '2026-03-14', '110', '108', 'rain']]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', ...['start', 'end'].map((point) => `${joined ? 'applied' : 'released'}_primary_${point}`), null]);
+  });
+
+  test('a row of units that would take a name away from its column is not joined to it', async () => {
+    const { fields } = await readRows([['Truck no.', 'Date', 'Cut-in', 'Lamp came on'], ['', '', 'psi', 'y/n'], ['T1', '2026-03-14', '100', '70']]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'light_on_at']);
+  });
+
   test('a row of units below the header belongs to it', async () => {
-    const { inspections, column } = await readRows([['unit', 'inspected_on', 'cut_in', 'released_time'], ['', 'yyyy-mm-dd', 'bar', 'min'], ['T1', '2026-03-14', '7', '1']]);
+    const { fields, inspections, column } = await readRows([['unit', 'inspected_on', 'cut_in', 'released_time'], ['', 'yyyy-mm-dd', 'bar', 'min'], ['T1', '2026-03-14', '7', '1']]);
+    expect(fields).toStrictEqual(['unit', 'inspected_on', 'cut_in', 'released_time']);
     expect(inspections.map(({ row }) => row)).toStrictEqual([3]);
     expect(column('released_time')).toStrictEqual([60]);
     // 1 bar = 14.503 773 773 psi, NIST SP 811 Appendix B.

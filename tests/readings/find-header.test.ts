@@ -73,7 +73,12 @@ describe('the units that a header names', () => {
     ['Released time (min) s', null, 'min'],
     ['Released time (m:ss)', null, null],
     ['Released time', null, null],
+    ['Released time min', null, 'min'],
     ['Released time (psi)', null, null],
+    // What is said of the time is no unit of it.
+    ['Released time (1 min)', null, null],
+    ['Released time (minimum)', null, null],
+    ['Released time (standing)', null, null],
   ])('%s', (text, unit, timeUnit) => {
     expect(header('unit', text).columns[1]).toMatchObject({ role: 'field', header: text, unit, timeUnit });
   });
@@ -91,6 +96,8 @@ describe('a row of units', () => {
     [false, ['psi', 110]],
     [false, ['psi', 'd/m-y']],
     [false, ['psi gauge log']],
+    [false, ['psi', 'p(si']],
+    [false, ['psi', 'ps)i']],
     [false, ['', null]],
     [false, []],
   ])('%s: %j', (expected, cells) => {
@@ -122,8 +129,47 @@ describe('how a column was recognised', () => {
   });
 
   it('ends a test at a reading of another kind, and not at a note', () => {
-    expect(how('unit', 'Applied P start', 'Cut-in', 'P end').slice(3)).toStrictEqual([['released_primary_end', 'assumed']]);
+    for (const other of ['Cut-in', 'Pressure held', 'Build-up time']) expect(how('unit', 'Applied P start', other, 'P end').slice(3)).toStrictEqual([['released_primary_end', 'assumed']]);
     expect(how('unit', 'Applied P start', 'Notes', 'P end').slice(3)).toStrictEqual([['applied_primary_end', 'the column to its left']]);
+  });
+
+  it('takes the test from a column that is no reading but names one', () => {
+    expect(how('unit', 'Applied', 'P start', 'P end')).toStrictEqual([['unit', 'name'], 'extra', ['applied_primary_start', 'the column to its left'], ['applied_primary_end', 'the column to its left']]);
+  });
+
+  it.each([
+    [['unit', 'Released P start', 'P start'], 2],
+    [['unit', 'Applied P start', 'P start'], 2],
+    [['unit', 'P start', 'P start'], 2],
+    [['unit', 'P start', 'Released P start'], 1],
+  ])('%j: gives no field that a column has already, and names no repetition where nothing says that there is one', (cells, position) => {
+    const { columns, repeated } = header(...cells);
+    expect(columns[position]).toStrictEqual({ role: 'extra', header: 'P start' });
+    expect(repeated).toStrictEqual([]);
+  });
+
+  it.each([
+    ['Lamp came on (lbs)', 'light_on_at'],
+    ['Lamp came on [ psi ]', 'light_on_at'],
+    ['Lamp(lbs)came on', 'light_on_at'],
+    ['Lamp came on (pressure unit)', 'light_on_at'],
+    ['Buzzer came on (min)', 'buzzer_on_at'],
+    ['Buzzer came on (m:ss)', 'buzzer_on_at'],
+    ['Pri. (released) start', 'released_primary_start'],
+  ])('%s: words go without a unit in brackets, and with any other word there', (text, field) => {
+    expect(how('unit', text)[1]).toStrictEqual([field, 'words']);
+  });
+
+  it('is what a person says, whatever stands to its left', () => {
+    const { columns } = readHeader({ number: 1, cells: ['unit', 'Released P end', 'P start'] }, dictionary, new Map([['P start', 'buildup_from']]));
+    expect(columns[2]).toMatchObject({ position: dictionary.position.get('buildup_from'), how: 'map' });
+  });
+
+  it('is never a reading where the program wrote the column or it has no header, whatever a person says', () => {
+    const map: ColumnMap = new Map<string, string | null>([['', 'cut_in'], ['computed.verdict', 'cut_out'], ['as_found', 'notes']]);
+    const named = readHeader({ number: 1, cells: ['', 'computed.verdict', 'as_found', 'unit', 'cut_in', 'cut_out', 'notes'] }, dictionary, map);
+    expect(named.columns.map((column) => (column.role === 'field' ? dictionary.fields[column.position]!.name : column.role))).toStrictEqual(['extra', 'computed', 'as_found', 'unit', 'cut_in', 'cut_out', 'notes']);
+    expect(named.repeated).toStrictEqual([]);
   });
 
   it('leaves a column alone that a person said is none, and takes one that a person named', () => {
@@ -146,6 +192,7 @@ describe('the score of a header', () => {
     expect(score('unit')).toBe(2);
     expect(score('Truck')).toBe(0);
     expect(score('Weather')).toBe(0);
+    expect(headerScore(readHeader({ number: 1, cells: ['Wagon'] }, dictionary, new Map([['Wagon', 'unit']])), dictionary)).toBe(2);
   });
 
   it('counts what was assumed for half', () => {
@@ -163,5 +210,9 @@ describe('foldHeader', () => {
     ['...', ''],
   ])('%j is %j', (text, folded) => {
     expect(foldHeader(text)).toBe(folded);
+  });
+
+  it('looks at the first 300 characters and no further', () => {
+    expect(foldHeader('x'.repeat(1000))).toBe('x'.repeat(300));
   });
 });

@@ -22,7 +22,7 @@ interface CanSkip {
   skip(note?: string): void;
 }
 
-/** The database for a dialect. Without PostgreSQL the test is skipped, or fails where REQUIRE_OUTSIDE=1; DuckDB comes with the packages. */
+/** The database for a dialect. Without PostgreSQL, or a path to the programs that start it, the test is skipped, or fails where REQUIRE_OUTSIDE=1; DuckDB comes with the packages. */
 export function openEngine(dialect: 'duckdb' | 'postgres', context: CanSkip): Promise<SqlEngine> {
   return dialect === 'duckdb' ? openDuckdb() : openPostgres(context);
 }
@@ -47,8 +47,9 @@ export async function openDuckdb(): Promise<SqlEngine> {
 async function openPostgres(context: CanSkip): Promise<SqlEngine> {
   const bin = postgresFolder();
   if (bin === null) requireOutside(context, 'the server of PostgreSQL');
-  const folder = mkdtempSync(join(tmpdir(), 'pg-'));
   const isRoot = process.getuid?.() === 0;
+  requireOutside(context, isRoot ? 'runuser' : 'id');
+  const folder = mkdtempSync(join(tmpdir(), 'pg-'));
   const user = isRoot ? 'postgres' : execFileSync('id', ['-un'], { encoding: 'utf8' }).trim();
   chmodSync(folder, 0o700);
   // The server refuses to run as root.
