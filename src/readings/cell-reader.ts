@@ -1,3 +1,4 @@
+import { ownText } from '../util/own-text.js';
 import type { RawCell } from '../util/raw-table.js';
 import type { EntryContext, ReadEntry } from './read-entry.js';
 
@@ -23,13 +24,15 @@ export class CellReader {
   constructor(private readonly readCell: (cell: RawCell, context: EntryContext) => ReadCell) {}
 
   read(cell: RawCell, context: EntryContext): ReadCell {
-    if (typeof cell !== 'string' || cell.length > LONGEST_KEPT) return this.readCell(cell, context);
+    if (typeof cell !== 'string') return this.readCell(cell, context);
+    if (cell.length > LONGEST_KEPT) return this.readCell(ownText(cell), context);
     let texts = this.kept.get(context);
     if (texts === undefined) this.kept.set(context, (texts = new Map()));
     let result = texts.get(cell);
     if (result === undefined) {
-      result = this.readCell(cell, context);
-      if (texts.size < MOST_KEPT) texts.set(cell, result);
+      const own = ownText(cell);
+      result = this.readCell(own, context);
+      if (texts.size < MOST_KEPT) texts.set(own, result);
     }
     return result;
   }

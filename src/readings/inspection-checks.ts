@@ -76,7 +76,7 @@ export class InspectionChecks {
 
   private lookAtRequired({ row, values, notRead }: Inspection): void {
     for (const [position, field] of this.required) {
-      if (values[position] === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
+      if ((values[position] ?? null) === null && !notRead.includes(field.name)) this.report('required_blank', row, field.name, '', `${field.name}: ${field.help}`);
     }
   }
 

@@ -10,7 +10,10 @@ export type Entry = number | string | boolean | null;
 export interface Inspection {
   /** Row of the sheet, line of the file, or position in a JSON list. Rows of the sheets on which a table goes on are counted on, see `placeOfRow`. */
   readonly row: number;
-  /** What was understood, by position in the dictionary. */
+  /**
+   * What was understood, by position in the dictionary. Where no optional column is filled, it ends with the standard ones,
+   * so that many inspections take less room: what is not there is blank.
+   */
   readonly values: readonly Entry[];
   /** The text as found, by field name, where it says more than the value, or could not be understood. */
   readonly asFound: ReadonlyMap<string, string>;
@@ -19,6 +22,9 @@ export interface Inspection {
   /** The cells of the columns that are not ours, in the order of those columns. */
   readonly extra: readonly RawCell[];
 }
+
+/** A `notRead` with nothing in it. */
+export const ALL_READ: readonly string[] = [];
 
 /** An `asFound` with nothing in it. */
 export const NOTHING_FOUND: ReadonlyMap<string, string> = new Map();

@@ -14,7 +14,7 @@ import { HALF_WIDTH, type Field } from './field.js';
 import type { ColumnMap, ColumnRole, Header } from './find-header.js';
 import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
 import type { SeenRows } from './seen-rows.js';
-import { NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
+import { ALL_READ, NOTHING_FOUND, type Entry, type Inspection } from './inspection.js';
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
 import { LONG_EXPECTED, longFound, type Problem, type ProblemCode } from './problem.js';
@@ -218,7 +218,7 @@ class TableReader implements InspectionReader {
     this.counts.inspections += 1;
     if (row.origins) this.originsOf.set(row.number, row.origins);
     const { fields } = this.dictionary;
-    const values: Entry[] = new Array<Entry>(fields.length).fill(null);
+    const values: Entry[] = new Array<Entry>(this.dictionary.standardCount).fill(null);
     const asFound = new Map<string, string>();
     const notRead: string[] = [];
     const troubled = new Set<string>();
@@ -243,8 +243,11 @@ class TableReader implements InspectionReader {
         continue;
       }
       const { read, found: beside } = this.readers[index]!.read(cell, context);
-      values[column.position] = read.entry;
-      if (read.halfWidth !== null) values[fieldPosition(this.dictionary, field.name + HALF_WIDTH)] ??= read.halfWidth;
+      if (read.entry !== null) this.put(values, column.position, read.entry);
+      if (read.halfWidth !== null) {
+        const position = fieldPosition(this.dictionary, field.name + HALF_WIDTH);
+        if ((values[position] ?? null) === null) this.put(values, position, read.halfWidth);
+      }
       const found = (kept.size === 0 ? null : keptThatFits(field, read.entry, kept, context)) ?? beside;
       if (found !== null) asFound.set(field.name, found);
       if (read.trouble) {
@@ -256,9 +259,15 @@ class TableReader implements InspectionReader {
     this.checkKept(row, kept, values, asFound);
     this.checkLength(row, extra);
     if (this.options.units === 'folded') this.unifyUnit(values, asFound);
-    const inspection: Inspection = { row: row.number, values, asFound: asFound.size === 0 ? NOTHING_FOUND : asFound, notRead, extra };
+    const inspection: Inspection = { row: row.number, values, asFound: asFound.size === 0 ? NOTHING_FOUND : asFound, notRead: notRead.length === 0 ? ALL_READ : notRead, extra };
     this.checks.look(inspection, troubled);
     return inspection;
+  }
+
+  /** Fills a field; the first of the optional ones makes room for all of them. */
+  private put(values: Entry[], position: number, entry: Entry): void {
+    while (position >= values.length && values.length < this.dictionary.fields.length) values.push(null);
+    values[position] = entry;
   }
 
   /** A text as found that no longer means what its cell holds was overtaken by a change of the cell. */

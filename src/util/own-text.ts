@@ -1,3 +1,6 @@
+/** The engine copies shorter parts anyway. */
+const SHORTEST_PART = 13;
+
 /**
  * A copy of a text that stands for itself. A part cut out of a long text keeps the whole of it in memory for as long as the
  * part is kept.
@@ -5,5 +8,6 @@
  * @example ownText(line.slice(0, 20)) // the same text, without the line
  */
 export function ownText(text: string): string {
+  if (text.length < SHORTEST_PART) return text;
   return Buffer.from(text, 'utf16le').toString('utf16le');
 }

@@ -43,7 +43,7 @@ function entryColumns(plan: LimitPlan, roles: readonly ColumnRole[], evaluations
     const field = fields[column.position]!;
     const halfWidth = position.get(field.name + HALF_WIDTH);
     const own = fieldColumn(field, column.position);
-    if (halfWidth === undefined || named.has(fields[halfWidth]!.name) || evaluations.every(({ inspection }) => inspection.values[halfWidth] === null)) return [own];
+    if (halfWidth === undefined || named.has(fields[halfWidth]!.name) || evaluations.every(({ inspection }) => (inspection.values[halfWidth] ?? null) === null)) return [own];
     return [own, fieldColumn(fields[halfWidth]!, halfWidth)];
   });
   const beyond = evaluations.reduce((most, { inspection }) => Math.max(most, inspection.extra.length), extras);

@@ -42,12 +42,20 @@ export async function openFleet(input: ReadingsInput | readonly ReadingsInput[],
   return new FleetInTables(tables, joined, planFor(base, joined.columns), period, before, options);
 }
 
+/** What is at work until the last inspection has been taken; then it is let go of, for it takes room. */
+interface Work {
+  readonly tables: readonly OpenedTable[];
+  readonly joined: JoinedTables;
+  /** Null where no figures are wanted. */
+  readonly summariser: FleetSummariser | null;
+  readonly fresh: NewInspections | null;
+  readonly before: EvaluatedBaseline | null;
+}
+
 class FleetInTables implements OpenedFleet {
   readonly columns: readonly ColumnRole[];
   readonly evaluations: AsyncIterable<Evaluation>;
-  /** Null where no figures are wanted. */
-  private readonly summariser: FleetSummariser | null;
-  private readonly fresh: NewInspections | null;
+  private work: Work | null;
   private readonly all: PeriodCounter;
   /** Of the inspections that are counted, where there is a baseline. */
   private readonly counted: PeriodCounter;
@@ -58,16 +66,15 @@ class FleetInTables implements OpenedFleet {
   private figures: Omit<FleetOutcome, keyof FleetTally> | null = null;
 
   constructor(
-    private readonly tables: readonly OpenedTable[],
-    private readonly joined: JoinedTables,
+    tables: readonly OpenedTable[],
+    joined: JoinedTables,
     readonly plan: LimitPlan,
     private readonly period: AskedPeriod,
-    private readonly before: EvaluatedBaseline | null,
+    before: EvaluatedBaseline | null,
     private readonly options: OpenFleetOptions,
   ) {
     this.columns = joined.columns;
-    this.summariser = options.summarise === false ? null : new FleetSummariser(plan, period);
-    this.fresh = options.appendTo == null ? null : new NewInspections(joined);
+    this.work = { tables, joined, before, summariser: options.summarise === false ? null : new FleetSummariser(plan, period), fresh: options.appendTo == null ? null : new NewInspections(joined) };
     this.all = new PeriodCounter(period);
     this.counted = new PeriodCounter(period);
     this.evaluations = this.evaluate();
@@ -95,34 +102,34 @@ class FleetInTables implements OpenedFleet {
   private async *evaluate(): AsyncGenerator<Evaluation> {
     try {
       const evaluator = new RowEvaluator(this.plan);
-      for await (const inspection of this.joined.inspections) {
-        if (this.fresh?.isNew(inspection) === false) continue;
+      for await (const inspection of this.work!.joined.inspections) {
+        if (this.work!.fresh?.isNew(inspection) === false) continue;
         const evaluation = evaluator.evaluate(inspection);
-        this.count(evaluation);
+        this.count(evaluation, this.work!);
         yield evaluation;
       }
-      if (this.inspections === 0) throw emptyInput(this.tables);
-      const strokes = await strokesFor(this.options, this.tables);
-      this.finish(strokes);
+      if (this.inspections === 0) throw emptyInput(this.work!.tables);
+      this.finish(this.work!, await strokesFor(this.options, this.work!.tables));
     } finally {
-      for (const table of this.tables) table.close();
+      for (const table of this.work?.tables ?? []) table.close();
+      this.work = null;
     }
   }
 
-  private count(evaluation: Evaluation): void {
+  private count(evaluation: Evaluation, { summariser, before }: Work): void {
     this.inspections += 1;
     this.verdicts[evaluation.verdict] += 1;
     this.all.add(evaluation);
-    this.summariser?.add(evaluation);
-    if (this.before !== null && isCounted(evaluation, this.period)) {
+    summariser?.add(evaluation);
+    if (before !== null && isCounted(evaluation, this.period)) {
       this.counted.add(evaluation);
-      if (this.before.seen.has(evaluation)) this.shared += 1;
+      if (before.seen.has(evaluation)) this.shared += 1;
     }
     if (this.inspections % 1000 === 0) this.options.onProgress?.(this.inspections);
   }
 
-  private finish(strokes: OpenedStrokes): void {
-    const { plan, columns, joined, fresh, inspections, verdicts, summariser } = this;
+  private finish({ joined, fresh, summariser, before }: Work, strokes: OpenedStrokes): void {
+    const { plan, columns, inspections, verdicts } = this;
     const passedOver = fresh?.passedOver ?? new Set<number>();
     const problems = joined.problems(passedOver).concat(strokes.problems);
     const source = joined.source(passedOver.size);
@@ -130,12 +137,12 @@ class FleetInTables implements OpenedFleet {
     this.whole = { plan, source, columns, counts, problems, strokes: strokes.strokes, notes: joined.notes(), ...(fresh ? { passedOver: passedOver.size } : {}) };
     if (summariser === null) return;
     const summary = summariser.result();
-    this.figures = { summary, asOf: this.period.to, ...this.besideBaseline(summary, source) };
+    this.figures = { summary, asOf: this.period.to, ...this.besideBaseline(before, summary, source) };
   }
 
-  private besideBaseline(summary: FleetSummary, source: SourceInfo): Pick<FleetOutcome, 'baseline' | 'baselineInfo'> {
-    if (this.before === null) return { baseline: null, baselineInfo: null };
-    return { baseline: compareFleets({ summary: withDates(summary, this.counted.result()), source }, this.before.fleet), baselineInfo: { ...this.before.info, shared: this.shared } };
+  private besideBaseline(before: EvaluatedBaseline | null, summary: FleetSummary, source: SourceInfo): Pick<FleetOutcome, 'baseline' | 'baselineInfo'> {
+    if (before === null) return { baseline: null, baselineInfo: null };
+    return { baseline: compareFleets({ summary: withDates(summary, this.counted.result()), source }, before.fleet), baselineInfo: { ...before.info, shared: this.shared } };
   }
 }
 

@@ -341,7 +341,7 @@ function withKindAsTyped(evaluation: Evaluation, { dictionary }: LimitPlan): Eva
   const typed = evaluation.inspection.asFound.get('vehicle_kind');
   const position = dictionary.position.get('vehicle_kind')!;
   const { values } = evaluation.inspection;
-  if (typed === undefined || values[position] !== null) return evaluation;
+  if (typed === undefined || (values[position] ?? null) !== null) return evaluation;
   return { ...plainEvaluation(evaluation), inspection: { ...evaluation.inspection, values: values.with(position, typed) } };
 }
 

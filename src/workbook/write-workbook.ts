@@ -31,7 +31,7 @@ export function workbookOf(fleet: EvaluatedFleet, options: WorkbookOptions = {})
   // Half-widths are shown where a range was written; the evaluations know every other column that takes part already.
   const used = new Set([...fleet.plan.optionalColumns].filter((name) => !name.endsWith(HALF_WIDTH)));
   for (const [position, { name }] of fields.entries()) {
-    if (name.endsWith(HALF_WIDTH) && fleet.evaluations.some(({ inspection }) => inspection.values[position] !== null)) used.add(name);
+    if (name.endsWith(HALF_WIDTH) && fleet.evaluations.some(({ inspection }) => (inspection.values[position] ?? null) !== null)) used.add(name);
   }
   const extras = fleet.columns.filter(({ role }) => role === 'extra').length;
   const widest = fleet.evaluations.reduce((most, { inspection }) => Math.max(most, inspection.extra.length), extras);

@@ -41,7 +41,7 @@ describe('the table of README', () => {
   const results = JOBS[0]!.lines.map((line, index) => ({ line, measured: measured.map((one) => ({ ...one, seconds: one.seconds * (index + 1) })) }));
 
   test('sets ours beside each other line, by the median', () => {
-    expect(readmeTable([{ job: JOBS[0]!, results }], 50_000).slice(2)).toStrictEqual([`| ${JOBS[0]!.title} | 2.0 s | 50 MB | ${JOBS[0]!.lines[1]!.name} | 4.0 s | 0.50 of it |`]);
+    expect(readmeTable([{ job: JOBS[0]!, results }], 50_000).slice(2)).toStrictEqual([`| ${JOBS[0]!.title} | 2.0 s | 50 MB | ${JOBS[0]!.lines[1]!.name} | 4.0 s | 50 MB | 0.50 of its time |`]);
   });
 
   test('takes the place of the one before, and of nothing else', () => {
@@ -54,7 +54,7 @@ describe('the table of README', () => {
     const readme = readFileSync(packagePath('README.md'), 'utf8');
     for (const { title, lines } of JOBS) {
       expect(readme).toContain(`| ${title} | `);
-      for (const { name } of lines.slice(1)) expect(readme).toMatch(new RegExp(`\\| ${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')} \\| [\\d.]+ m?s \\| [\\d.]+ of it \\|`));
+      for (const { name } of lines.slice(1)) expect(readme).toMatch(new RegExp(`\\| ${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')} \\| [\\d.]+ m?s \\| \\d+ MB \\| [\\d.]+ of its time \\|`));
     }
   });
 });

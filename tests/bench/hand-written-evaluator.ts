@@ -98,11 +98,11 @@ export function handWrittenEvaluator(dictionary: Dictionary): (inspection: Inspe
     const needle = (circuit: 'primary' | 'secondary', start: number, end: number): Needle => ({ circuit, start: psi(start), end: psi(end), enteredStart: entered(start), enteredEnd: entered(end) });
     const step = psi(stepAt);
     const readable = psi(readableAt) ?? (step === null ? null : atMost(step, DIGITAL_STEP) ? step : NEEDLE_SHARE * step);
-    const vehicles = values[vehiclesAt] === null ? 1 : (values[vehiclesAt] as number);
+    const vehicles = (values[vehiclesAt] ?? null) === null ? 1 : (values[vehiclesAt] as number);
     const reads = readable === null ? null : readable / ROOT_12;
 
     const missing = (names: readonly string[], all: boolean): string => {
-      const blanks = names.filter((name) => (pressureAt[name] === undefined ? values[at(name)] === null : psi(pressureAt[name]) === null));
+      const blanks = names.filter((name) => (pressureAt[name] === undefined ? (values[at(name)] ?? null) === null : psi(pressureAt[name]) === null));
       if (blanks.length === 0) return 'not tested; it cannot be worked out from these readings';
       if (all && blanks.length === names.length) return 'not tested; nothing was entered';
       return `not tested; blank or not understood:${blanks.map((name) => ` [${titles.get(name)}]`).join('')}`;
@@ -136,7 +136,7 @@ export function handWrittenEvaluator(dictionary: Dictionary): (inspection: Inspe
         if (start !== null && end === null) return `the ${word} test has a ${circuit} start reading but no end that can be read`;
       }
       if (below(time, 60)) return `the ${word} loss was timed for ${duration(time!)}, less than the rule's minute`;
-      const settle = values[settleAt] as N;
+      const settle = (values[settleAt] ?? null) as N;
       if (word === 'applied' && atMost(vehicles, 1) && above(settle, 120)) return `the needles were left to settle for ${duration(settle!)}, longer than the 2 min that a single vehicle gets`;
       return tooHigh([primary.enteredStart, primary.enteredEnd, secondary.enteredStart, secondary.enteredEnd]);
     };
@@ -176,8 +176,8 @@ export function handWrittenEvaluator(dictionary: Dictionary): (inspection: Inspe
       return finish(check, `Loss, brakes ${word}`, worse, lossDoubt(test), said, () => missing(names, true), 'at most', `at most ${LIMITS[check]} psi/min is allowed`, uncertainty, (distance) => longer(time, uncertainty, distance));
     };
 
-    const released = loss({ word: 'released', needles: [needle('primary', pressureAt['released_primary_start']!, pressureAt['released_primary_end']!), needle('secondary', pressureAt['released_secondary_start']!, pressureAt['released_secondary_end']!)], time: values[releasedTimeAt] as N });
-    const applied = loss({ word: 'applied', needles: [needle('primary', pressureAt['applied_primary_start']!, pressureAt['applied_primary_end']!), needle('secondary', pressureAt['applied_secondary_start']!, pressureAt['applied_secondary_end']!)], time: values[appliedTimeAt] as N });
+    const released = loss({ word: 'released', needles: [needle('primary', pressureAt['released_primary_start']!, pressureAt['released_primary_end']!), needle('secondary', pressureAt['released_secondary_start']!, pressureAt['released_secondary_end']!)], time: (values[releasedTimeAt] ?? null) as N });
+    const applied = loss({ word: 'applied', needles: [needle('primary', pressureAt['applied_primary_start']!, pressureAt['applied_primary_end']!), needle('secondary', pressureAt['applied_secondary_start']!, pressureAt['applied_secondary_end']!)], time: (values[appliedTimeAt] ?? null) as N });
 
     const [light, buzzer] = [psi(pressureAt['light_on_at']!), psi(pressureAt['buzzer_on_at']!)];
     const warned = lower(light, buzzer);
@@ -189,7 +189,7 @@ export function handWrittenEvaluator(dictionary: Dictionary): (inspection: Inspe
 
     const [from, to, cutIn, cutOut] = [psi(pressureAt['buildup_from']!), psi(pressureAt['buildup_to']!), psi(pressureAt['cut_in']!), psi(pressureAt['cut_out']!)];
     const [enteredFrom, enteredTo, enteredCutOut] = [entered(pressureAt['buildup_from']!), entered(pressureAt['buildup_to']!), entered(pressureAt['cut_out']!)];
-    const took = values[buildupTimeAt] as N;
+    const took = (values[buildupTimeAt] ?? null) as N;
     const buildupDoubt = (): string | null => {
       if (above(to, HIGHEST)) return `the build-up ends at ${two(enteredTo!)} ${unit}, higher than any gauge of this kind shows; check its unit and digits`;
       if (to !== null && from !== null && atMost(to, from)) return enteredFrom === null || enteredTo === null ? CANNOT : `the build-up ends at ${two(enteredTo)}, no higher than it began (${two(enteredFrom)} ${unit})`;

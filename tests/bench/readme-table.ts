@@ -11,17 +11,18 @@ export interface JobResult {
 }
 
 const time = ({ measured }: LineResult): number => median(measured.map(({ seconds }) => seconds));
+const memory = ({ measured }: LineResult): string => `${(median(measured.map(({ peak }) => peak)) / 1e6).toFixed(0)} MB`;
 const shown = (seconds: number): string => (seconds < 1 ? `${(seconds * 1000).toFixed(0)} ms` : `${seconds.toFixed(1)} s`);
 
 /** The lines of README's table: ours beside each floor and each other program, by the clock. */
 export function readmeTable(jobs: readonly JobResult[], inspections: number): string[] {
   return [
-    `| ${inspections.toLocaleString('en')} inspections | Treadlebook | memory | beside | its time | ours is |`,
-    '|---|---|---|---|---|---|',
+    `| ${inspections.toLocaleString('en')} inspections | Treadlebook | memory | beside | its time | its memory | ours takes |`,
+    '|---|---|---|---|---|---|---|',
     ...jobs.flatMap(({ job, results: [ours, ...others] }) => {
-      const own = `${job.title} | ${shown(time(ours!))} | ${(median(ours!.measured.map(({ peak }) => peak)) / 1e6).toFixed(0)} MB`;
-      if (others.length === 0) return [`| ${own} | | | |`];
-      return others.map((other, index) => `| ${index === 0 ? own : ' | | '} | ${other.line.name} | ${shown(time(other))} | ${(time(ours!) / time(other)).toFixed(2)} of it |`);
+      const own = `${job.title} | ${shown(time(ours!))} | ${memory(ours!)}`;
+      if (others.length === 0) return [`| ${own} | | | | |`];
+      return others.map((other, index) => `| ${index === 0 ? own : ' | | '} | ${other.line.name} | ${shown(time(other))} | ${memory(other)} | ${(time(ours!) / time(other)).toFixed(2)} of its time |`);
     }),
   ];
 }

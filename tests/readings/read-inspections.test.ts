@@ -20,7 +20,7 @@ async function read(rows: readonly (readonly RawCell[])[], options: Partial<Read
   const reader = await readInspections({ sheet, date1904, rows: source }, { dictionary, name: 'test.csv', ...more });
   const inspections: Inspection[] = [];
   for await (const inspection of reader.inspections) inspections.push(inspection);
-  const values = inspections.map((inspection) => Object.fromEntries(dictionary.fields.flatMap(({ name }, position) => (inspection.values[position] === null ? [] : [[name, inspection.values[position]]]))));
+  const values = inspections.map((inspection) => Object.fromEntries(dictionary.fields.flatMap(({ name }, position) => ((inspection.values[position] ?? null) === null ? [] : [[name, inspection.values[position]]]))));
   return { reader, inspections, values };
 }
 

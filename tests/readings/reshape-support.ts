@@ -55,5 +55,5 @@ export async function readReshaped(table: ReshapedTable): Promise<{ readonly ins
   const reader = await readInspections({ sheet: '', date1904: false, rows }, { dictionary, name: 'test' });
   const inspections: Inspection[] = [];
   for await (const inspection of reader.inspections) inspections.push(inspection);
-  return { inspections, reader, value: (index, field) => inspections[index]!.values[dictionary.position.get(field)!] };
+  return { inspections, reader, value: (index, field) => inspections[index]!.values[dictionary.position.get(field)!] ?? null };
 }

@@ -6,7 +6,7 @@ const read = async (...lines: string[]): ReturnType<typeof evaluateReadings> => 
 describe('both needles in one cell, below a header that names no circuit', () => {
   test('become the readings of the two circuits', async () => {
     const fleet = await read('Unit,Date,Released start,Released end,Released min,Weather', 'T1,2026-03-14,115/112,113 & 110 psi,1,rain', 'T2,2026-03-14,7.9/7.7 bar,109,1,sun');
-    const value = (row: number, field: string): unknown => fleet.evaluations[row]!.inspection.values[fleet.plan.dictionary.position.get(field)!];
+    const value = (row: number, field: string): unknown => fleet.evaluations[row]!.inspection.values[fleet.plan.dictionary.position.get(field)!] ?? null;
     expect(['released_primary_start', 'released_secondary_start', 'released_primary_end', 'released_secondary_end', 'released_time'].map((field) => value(0, field))).toStrictEqual([115, 112, 113, 110, 60]);
     // 1 bar = 14.503 773 773 psi, NIST SP 811 Appendix B.
     expect(value(1, 'released_primary_start')).toBeCloseTo(7.9 * 14.503773773, 6);

@@ -233,7 +233,7 @@ describe('the messy fleet', () => {
       const sheet = sheets[index]!;
       for (const position of positions) {
         const { name, kind } = plan.dictionary.fields[position]!;
-        const [entry, where] = [inspection.values[position]!, `${row} ${name}`];
+        const [entry, where] = [inspection.values[position] ?? null, `${row} ${name}`];
         if (position === unitAt || typedOtherwise.has(where)) continue;
         if (entry === null && sheet[name] !== '') lost.push(where);
         if (entry !== null) expect(plainly(entry, kind, inspection.values[unitAt]), where).toBe(plainly(fromClean(sheet[name]!, kind), kind, sheet.pressure_unit));

@@ -26,7 +26,7 @@ export async function readRows(cells: readonly (readonly RawCell[])[], options: 
   return {
     reader,
     inspections,
-    column: (field) => inspections.map(({ values }) => values[dictionary.position.get(field)!]),
+    column: (field) => inspections.map(({ values }) => values[dictionary.position.get(field)!] ?? null),
     fields: reader.columns.map((column) => (column.role === 'field' ? dictionary.fields[column.position]!.name : null)),
   };
 }

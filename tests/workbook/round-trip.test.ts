@@ -55,7 +55,7 @@ async function judged(fleet: EvaluatedFleet): Promise<unknown> {
 function understoodOf(fleet: EvaluatedFleet): unknown {
   const { fields } = fleet.plan.dictionary;
   return fleet.evaluations.map(({ inspection }) => ({
-    values: Object.fromEntries(fields.flatMap(({ name }, position) => (inspection.values[position] === null ? [] : [[name, inspection.values[position]]]))),
+    values: Object.fromEntries(fields.flatMap(({ name }, position) => ((inspection.values[position] ?? null) === null ? [] : [[name, inspection.values[position]]]))),
     asFound: Object.fromEntries(inspection.asFound),
     notRead: [...inspection.notRead].sort(),
     extra: inspection.extra.map((cell) => String(plainValue(cell) ?? '')).join('|').replace(/\|+$/, ''),

@@ -16,7 +16,7 @@ async function read(field: string, cell: string | number | boolean | null, secon
   const reader = await readInspections({ sheet: 'Readings', date1904: false, rows: rows() }, { dictionary, name: 'test' });
   for await (const inspection of reader.inspections) {
     const seen = entriesOfSheet(inspection, cells, reader.columns, dictionary, () => seconds);
-    return { entry: seen.values[dictionary.position.get(field)!], notRead: seen.notRead.includes(field) };
+    return { entry: seen.values[dictionary.position.get(field)!] ?? null, notRead: seen.notRead.includes(field) };
   }
   throw new Error('no inspection');
 }
