@@ -36,6 +36,8 @@ def xlsxwriter_formulas(files, clock):
     assert any(formulas)
     clock()
     book = library.Workbook(os.path.join(files["folder"], "xlsxwriter.xlsx"), {"constant_memory": True, "strings_to_formulas": False, "strings_to_urls": False})
+    # With the whole of each formula the sheet is longer than 4 GB.
+    book.use_zip64()
     sheet = book.add_worksheet("Readings")
     for index in range(files["inspections"]):
         row, number = rows[index % len(rows)], str(index + 1)
