@@ -1,5 +1,4 @@
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../src/util/package-path.js';
 import { JOBS } from './jobs.js';
