@@ -27,6 +27,8 @@ export async function openDuckdb(failure: { readonly code: ErrorCode; readonly w
   try {
     const instance = await DuckDBInstance.create(join(folder, 'work.duckdb'), SETTINGS);
     const connection = await instance.connect();
+    // Else a moment would be read in the time of the place where it is read.
+    await connection.run("SET TimeZone = 'UTC'");
     let closed = false;
     return {
       connection,

@@ -10,6 +10,8 @@ export interface ReadCell {
 
 /** Longer texts hardly come twice. */
 const LONGEST_KEPT = 20;
+/** Longer texts are a good part of the page that they were cut from, and may stand in many cells as one. */
+const LONGEST_COPIED = 500;
 /** Texts kept of one column and context; what comes beyond is read each time. */
 const MOST_KEPT = 2000;
 
@@ -25,7 +27,7 @@ export class CellReader {
 
   read(cell: RawCell, context: EntryContext): ReadCell {
     if (typeof cell !== 'string') return this.readCell(cell, context);
-    if (cell.length > LONGEST_KEPT) return this.readCell(ownText(cell), context);
+    if (cell.length > LONGEST_KEPT) return this.readCell(cell.length > LONGEST_COPIED ? cell : ownText(cell), context);
     let texts = this.kept.get(context);
     if (texts === undefined) this.kept.set(context, (texts = new Map()));
     let result = texts.get(cell);

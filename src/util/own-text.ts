@@ -9,5 +9,7 @@ const SHORTEST_PART = 13;
  */
 export function ownText(text: string): string {
   if (text.length < SHORTEST_PART) return text;
-  return Buffer.from(text, 'utf16le').toString('utf16le');
+  // One byte a character where that holds it.
+  const encoding = /^[\0-\xff]*$/.test(text) ? 'latin1' : 'utf16le';
+  return Buffer.from(text, encoding).toString(encoding);
 }

@@ -26,7 +26,7 @@ const fleetOf = (name: string): Promise<EvaluatedFleet> => {
 /** What the program made of a file, in the words of the expected result. */
 function found({ plan, columns, evaluations, problems, source }: EvaluatedFleet, what: Pick<MessyCase, 'what' | 'options'>): MessyCase {
   const { fields } = plan.dictionary;
-  const inspections = evaluations.map(({ inspection: { row, values } }) => ({ row, ...Object.fromEntries(fields.flatMap(({ name }, position) => (values[position] === null ? [] : [[name, values[position]!]]))) }));
+  const inspections = evaluations.map(({ inspection: { row, values } }) => ({ row, ...Object.fromEntries(fields.flatMap(({ name }, position) => ((values[position] ?? null) === null ? [] : [[name, values[position]!]]))) }));
   const headers = columns.flatMap(({ role, header }) => (role === 'extra' ? [header] : []));
   const widest = Math.max(headers.length, ...evaluations.map(({ inspection }) => inspection.extra.length));
   const extra = Array.from({ length: widest }, (_, index) => ({ header: headers[index] ?? null, cells: evaluations.map(({ inspection }) => extraCell(inspection.extra[index] ?? null) ?? null) }));

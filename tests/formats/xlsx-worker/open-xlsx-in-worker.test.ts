@@ -152,7 +152,7 @@ describe('a process with a worker', () => {
   it('takes another where the first is in the midst of a sheet, has another bound, or broke off', async () => {
     expect(await runAlone(counted('for (let turn = 0; turn < 2; turn += 1) { const book = await openXlsxInWorker(bytes); await book.sheets[0].table().rows.next(); book.close(); }'))).toBe('2\n');
     expect(await runAlone(counted('for (const memoryMegabytes of [64, 65]) (await openXlsxInWorker(bytes, { memoryMegabytes })).close();'))).toBe('2\n');
-    expect(await runAlone(counted('for (const given of [bytes, null]) await openXlsxInWorker(given ?? bytes, { stallSeconds: given ? 30 : 1e-9 }).then((book) => book.close(), () => undefined); await openXlsxInWorker(bytes);'))).toBe('2\n');
+    expect(await runAlone(counted('let last; process.on(\'worker\', (worker) => (last = worker)); (await openXlsxInWorker(bytes)).close(); const broken = openXlsxInWorker(bytes).then((book) => book.close(), () => undefined); await last.terminate(); await broken; await openXlsxInWorker(bytes);'))).toBe('2\n');
   });
 
   it('keeps two threads at most for the next, which do not keep it alive', async () => {
