@@ -8,6 +8,7 @@ import { VERDICTS, type Verdict } from '../limits/verdict.js';
 import type { ColumnRole } from '../readings/find-header.js';
 import { askedPeriod, type AskedPeriod } from './asked-period.js';
 import { evaluateBaseline, withDates, type EvaluatedBaseline } from './evaluate-baseline.js';
+import { FleetResult } from './fleet-result.js';
 import { joinTables, type JoinedTables, type OpenedTable } from './join-tables.js';
 import { NewInspections } from './new-inspections.js';
 import { openReadings, type OpenOptions } from './open-readings.js';
@@ -62,8 +63,7 @@ class FleetInTables implements OpenedFleet {
   private readonly verdicts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, 0])) as Record<Verdict, number>;
   private inspections = 0;
   private shared = 0;
-  private whole: FleetTally | null = null;
-  private figures: Omit<FleetOutcome, keyof FleetTally> | null = null;
+  private readonly result = new FleetResult();
 
   constructor(
     tables: readonly OpenedTable[],
@@ -89,14 +89,11 @@ class FleetInTables implements OpenedFleet {
   }
 
   tally(): FleetTally {
-    if (this.whole === null) throw new TypeError('the evaluations have not been taken to their end');
-    return this.whole;
+    return this.result.tally();
   }
 
   outcome(): FleetOutcome {
-    const tally = this.tally();
-    if (this.figures === null) throw new TypeError('the fleet was opened without its figures');
-    return { ...tally, ...this.figures };
+    return this.result.outcome();
   }
 
   private async *evaluate(): AsyncGenerator<Evaluation> {
@@ -134,10 +131,9 @@ class FleetInTables implements OpenedFleet {
     const problems = joined.problems(passedOver).concat(strokes.problems);
     const source = joined.source(passedOver.size);
     const counts = { inspections, verdicts, period: this.all.result() };
-    this.whole = { plan, source, columns, counts, problems, strokes: strokes.strokes, notes: joined.notes(), ...(fresh ? { passedOver: passedOver.size } : {}) };
-    if (summariser === null) return;
-    const summary = summariser.result();
-    this.figures = { summary, asOf: this.period.to, ...this.besideBaseline(before, summary, source) };
+    const tally = { plan, source, columns, counts, problems, strokes: strokes.strokes, notes: joined.notes(), ...(fresh ? { passedOver: passedOver.size } : {}) };
+    const summary = summariser?.result() ?? null;
+    this.result.set(tally, summary && { summary, asOf: this.period.to, ...this.besideBaseline(before, summary, source) });
   }
 
   private besideBaseline(before: EvaluatedBaseline | null, summary: FleetSummary, source: SourceInfo): Pick<FleetOutcome, 'baseline' | 'baselineInfo'> {

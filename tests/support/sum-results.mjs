@@ -12,5 +12,7 @@ const runs = process.argv.slice(2).map((path) => {
 const sum = (...names) => runs.reduce((total, run) => total + names.reduce((some, name) => some + (run[name] ?? 0), 0), 0);
 const [passed, failed, skipped] = [sum('numPassedTests'), sum('numFailedTests'), sum('numPendingTests', 'numTodoTests')];
 const isWhole = runs.length > 0 && runs.every(({ success, numPassedTests }) => success === true && numPassedTests > 0);
-console.log(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`);
+// Runs that came to nothing, or ended badly without a test that says why.
+const broken = runs.filter(({ success, numPassedTests = 0, numFailedTests = 0 }) => numFailedTests === 0 && (success !== true || numPassedTests === 0)).length;
+console.log(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}${broken > 0 ? `, ${broken} of ${runs.length} runs broke off` : ''}`);
 process.exit(isWhole && failed === 0 && skipped === 0 ? 0 : 1);

@@ -11,6 +11,7 @@ import type { AskedPeriod } from '../asked-period.js';
 import { evaluatedHeader } from '../evaluated-csv.js';
 import type { FleetOutcome, FleetTally, OpenedFleet, OpenFleetOptions } from '../opened-fleet.js';
 import { emptyInput, notesOfTables, problemsOfTables, sourceOfTables, type ReadTable } from '../told-of-tables.js';
+import { FleetResult } from '../fleet-result.js';
 import { openStrokes, type OpenedStrokes } from '../open-strokes.js';
 import { PeriodCounter } from '../period-counts.js';
 import { planFor } from '../plan-for.js';
@@ -38,8 +39,7 @@ export class FleetInShards implements OpenedFleet {
   private readonly reached = new Map<ShardThread, { readonly inspections: number; readonly bytes: number }>();
   private failure: Error | null = null;
   private wake: () => void = () => undefined;
-  private whole: FleetTally | null = null;
-  private figures: Omit<FleetOutcome, keyof FleetTally> | null = null;
+  private readonly result = new FleetResult();
 
   /**
    * Starts the threads, and opens every file in them.
@@ -82,6 +82,8 @@ export class FleetInShards implements OpenedFleet {
     const fleet = new FleetInShards(threads, columnsOf, count, size, base, period, options);
     ears.hear = (thread, message) => fleet.hear(thread, message);
     ears.fail = (error) => fleet.fail(error);
+    // A fleet that is opened and not taken keeps no process alive.
+    for (const thread of threads) thread.setAwaited(false);
     return fleet;
   }
 
@@ -123,14 +125,11 @@ export class FleetInShards implements OpenedFleet {
   }
 
   tally(): FleetTally {
-    if (this.whole === null) throw new TypeError('the evaluations have not been taken to their end');
-    return this.whole;
+    return this.result.tally();
   }
 
   outcome(): FleetOutcome {
-    const tally = this.tally();
-    if (this.figures === null) throw new TypeError('the fleet was opened without its figures');
-    return { ...tally, ...this.figures };
+    return this.result.outcome();
   }
 
   private async *evaluate(): AsyncGenerator<Evaluation> {
@@ -153,7 +152,10 @@ export class FleetInShards implements OpenedFleet {
 
   private start(wanted: WantedOfRows): void {
     const { from, to, by } = this.period;
-    for (const thread of this.threads) thread.tell({ kind: 'evaluate', columns: this.columnsOf, wanted, period: { from, to, by }, summarise: this.options.summarise !== false });
+    for (const thread of this.threads) {
+      thread.setAwaited(true);
+      thread.tell({ kind: 'evaluate', columns: this.columnsOf, wanted, period: { from, to, by }, summarise: this.options.summarise !== false });
+    }
   }
 
   /** Takes what a thread says. */
@@ -219,7 +221,7 @@ export class FleetInShards implements OpenedFleet {
     if (inspections === 0) throw emptyInput(tables);
     const verdicts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, sum(({ counts }) => counts.verdicts[verdict])])) as Record<Verdict, number>;
     const { strokes, problems } = await this.strokes();
-    this.whole = {
+    const tally = {
       plan: this.plan,
       source: sourceOfTables(tables, 0),
       columns: this.columns,
@@ -228,7 +230,7 @@ export class FleetInShards implements OpenedFleet {
       strokes,
       notes: notesOfTables(tables),
     };
-    if (this.options.summarise !== false) this.figures = { summary: this.summaryOf(outcomes), asOf: this.period.to, baseline: null, baselineInfo: null };
+    this.result.set(tally, this.options.summarise === false ? null : { summary: this.summaryOf(outcomes), asOf: this.period.to, baseline: null, baselineInfo: null });
   }
 
   private summaryOf(outcomes: readonly ShardOutcome[]): FleetOutcome['summary'] {

@@ -4,7 +4,7 @@ import { packagePath } from '../../util/package-path.js';
 import { TreadlebookError } from '../../util/treadlebook-error.js';
 import type { FromShard, ShardStart, ToShard } from './shard-messages.js';
 
-/** A thread that evaluates some of several files, from this side. */
+/** A thread that evaluates some of several files, from this side. It keeps the process alive while someone waits for it. */
 export class ShardThread {
   private readonly worker: Worker;
   private hasEnded = false;
@@ -21,6 +21,12 @@ export class ShardThread {
     this.worker.on('exit', (code) => {
       if (!this.hasEnded) fail(new Error(`a thread ended with ${code}`));
     });
+  }
+
+  /** Whether someone waits for it; at first someone does. */
+  setAwaited(isAwaited: boolean): void {
+    if (isAwaited) this.worker.ref();
+    else this.worker.unref();
   }
 
   tell(message: ToShard): void {

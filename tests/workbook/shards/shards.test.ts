@@ -1,6 +1,8 @@
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { askedPeriod } from '../../../src/workbook/asked-period.js';
 import { evaluateReadings } from '../../../src/workbook/evaluate-readings.js';
@@ -90,6 +92,16 @@ describe('files that are evaluated in threads', { timeout: 120_000 }, () => {
     for (const take of [(fleet: OpenedFleet) => textOf(fleet.csv(',')).then(() => undefined), (fleet: OpenedFleet) => fleet.drain(), (fleet: OpenedFleet) => fleet.evaluations[Symbol.asyncIterator]().next().then(() => fleet.drain())]) {
       await expect(inThreads([good!, torn]).then(take)).rejects.toMatchObject({ code: 'input_unreadable' });
     }
+  });
+
+  it('that are opened and never taken keep no process alive, as where the output cannot be written', () => {
+    const [one, two] = parts();
+    const script = `
+      const [{ openShards }, { planOf }] = await Promise.all([import(${JSON.stringify(pathToFileURL(packagePath('dist', 'workbook', 'shards', 'open-shards.js')).href)}), import(${JSON.stringify(pathToFileURL(packagePath('dist', 'workbook', 'plan-for.js')).href)})]);
+      const fleet = await openShards(${JSON.stringify([one, two])}, planOf(undefined), { from: null, to: null, by: null }, {}, 0);
+      console.log(fleet.columns.length > 0);`;
+    const { status, signal, stdout } = spawnSync(process.execPath, ['--input-type=module', '-e', script], { encoding: 'utf8', timeout: 60_000 });
+    expect([status, signal, stdout]).toStrictEqual([0, null, 'true\n']);
   });
 
   it('of nothing but headers say so', async () => {
