@@ -1,16 +1,13 @@
 import { columnLetters } from '../util/column-letters.js';
 import { placeOfRow, rowWords } from '../util/continued-sheets.js';
 import { LONGEST_CELL_TEXT } from '../util/cut-cell-text.js';
-import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable, type FormattedNumber } from '../util/raw-table.js';
+import { plainValue, type CellOrigin, type RawCell, type RawRow, type RawTable } from '../util/raw-table.js';
 import { parseAsFound } from './as-found-text.js';
 import { CellReader } from './cell-reader.js';
 import { chooseHeader, HEADER_SEARCH_ROWS } from './choose-header.js';
-import type { Dictionary } from './dictionary.js';
 import { dateFormatKind } from './date-format-kind.js';
-import { fieldPosition } from './dictionary.js';
-import { dateTimeText } from './date-time-text.js';
-import { entryText } from './entry-text.js';
-import { HALF_WIDTH, type Field } from './field.js';
+import { fieldPosition, type Dictionary } from './dictionary.js';
+import { HALF_WIDTH } from './field.js';
 import type { ColumnMap, ColumnRole, Header } from './find-header.js';
 import { InspectionChecks, isTotalsRow } from './inspection-checks.js';
 import type { SeenRows } from './seen-rows.js';
@@ -18,8 +15,9 @@ import { ALL_READ, NOTHING_FOUND, type Entry, type Inspection } from './inspecti
 import { provenDateOrder } from './parse-date.js';
 import type { PressureUnit } from './pressure-units.js';
 import { LONG_EXPECTED, longFound, type Problem, type ProblemCode } from './problem.js';
-import { readEntry, type EntryContext, type ReadEntry } from './read-entry.js';
+import { readEntry, type EntryContext } from './read-entry.js';
 import type { UnplacedOnSheet } from './shape-table.js';
+import { foundBeside, foundText, keptThatFits } from './texts-found.js';
 import { unitKey } from './unit-key.js';
 import { UNSTORED, UNSTORED_MEND } from './unstored-words.js';
 
@@ -94,8 +92,6 @@ const DAYS_FROM_1900_TO_1904 = 1462;
 
 /** Between these two, every character of ASCII shows. */
 const [SPACE, DELETE] = [0x20, 0x7f];
-
-type FieldColumn = Extract<ColumnRole, { role: 'field' }>;
 
 class TableReader implements InspectionReader {
   readonly dictionary: Dictionary;
@@ -362,47 +358,4 @@ function isBlank(cell: RawCell | undefined): boolean {
   if (typeof cell === 'string' && cell.charCodeAt(0) > SPACE && cell.charCodeAt(0) < DELETE) return false;
   const value = plainValue(cell);
   return value === null || (typeof value === 'string' && value.trim() === '');
-}
-
-/** What a cell says, as text. A date or time is followed by its number format, so that it is never read again as a bare number. */
-function foundText(cell: RawCell): string {
-  const value = plainValue(cell);
-  const shown = cell !== null && typeof cell === 'object' ? dateTimeText(cell) : null;
-  if (shown !== null) return `${shown} (${(cell as FormattedNumber).format})`;
-  return value === null ? '' : typeof value === 'boolean' ? (value ? 'TRUE' : 'FALSE') : String(value);
-}
-
-/** The text kept beside a cell, where it still says what the cell says; a date in either order of day and month. */
-function keptThatFits(field: Field, entry: Entry, kept: ReadonlyMap<string, string>, context: EntryContext): string | null {
-  const text = kept.get(field.name);
-  if (text === undefined) return null;
-  const orders = field.kind === 'date' ? ([context.dateOrder, 'dmy', 'mdy'] as const) : [context.dateOrder];
-  const fits = orders.some((dateOrder) => {
-    const again = readEntry(field, text, { ...context, dateOrder });
-    return sameEntry(again.entry, entry) && (entry !== null || again.trouble === null);
-  });
-  return fits ? text : null;
-}
-
-/**
- * The text as found, where it says more than the value, whether it stands in the cell or beside it. A bare number below a
- * header that names another unit gets that unit, so that the text says the same below any header.
- */
-function foundBeside(field: Field, cell: RawCell, read: ReadEntry, column: FieldColumn, context: EntryContext): string | null {
-  const text = foundText(cell);
-  const texts = [text, ...[column.unit, column.timeUnit].flatMap((unit) => (unit === null ? [] : [`${text} ${unit}`]))];
-  // What was not understood below its header must not be understood below another: 790 minutes are no 790 seconds.
-  if (read.trouble !== null && read.entry === null) return texts.find((one) => isNotRead(readEntry(field, one, context))) ?? text;
-  const inAnotherUnit = column.unit !== null && column.unit !== context.unit;
-  if ((typeof cell !== 'string' && !inAnotherUnit) || text === entryText(field, read.entry)) return null;
-  if (texts.length === 1) return text;
-  return texts.find((one) => sameEntry(readEntry(field, one, context).entry, read.entry)) ?? null;
-}
-
-function isNotRead({ entry, trouble }: ReadEntry): boolean {
-  return entry === null && trouble !== null;
-}
-
-function sameEntry(a: Entry, b: Entry): boolean {
-  return a === b || (typeof a === 'number' && typeof b === 'number' && Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(a)));
 }
