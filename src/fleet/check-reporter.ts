@@ -6,10 +6,13 @@ import type { Verdict } from '../limits/verdict.js';
 import type { CheckResult } from './evaluation.js';
 import type { RowProgram } from './row-program.js';
 
+/** What a result holds of a check's columns, beside the reason. */
+export const PARTS_REPORTED = ['verdict', 'share', 'chance', 'limit', 'limit_high'] as const satisfies readonly CheckPart[];
+
 /** Makes the result of one check from the slots of a row. */
 export class CheckReporter {
   private readonly whens: readonly Evaluator[];
-  private readonly at: Readonly<Record<'value' | 'verdict' | 'share' | 'chance' | 'limit' | 'limit_high' | 'reason', number>>;
+  private readonly at: Readonly<Record<'value' | 'reason' | (typeof PARTS_REPORTED)[number], number>>;
 
   /** @param limitSet the identifier of the set that the check is of */
   constructor(

@@ -1,14 +1,15 @@
 import { namesIn, type Value } from '../expressions/tree.js';
 import { DISAGREEMENT } from '../limits/border-trees.js';
+import { checkName } from '../limits/check-names.js';
 import type { LimitPlan } from '../limits/compile-limit-set.js';
 import { OVERALL_REASON, OVERALL_VERDICT } from '../limits/overall-trees.js';
 import type { Verdict } from '../limits/verdict.js';
 import { fieldPosition } from '../readings/dictionary.js';
 import type { Inspection } from '../readings/inspection.js';
-import { CheckReporter } from './check-reporter.js';
+import { CheckReporter, PARTS_REPORTED } from './check-reporter.js';
 import { EvaluatedRow, type IdentityAt, type RowSource } from './evaluated-row.js';
 import type { Borders, CheckResult, Evaluation } from './evaluation.js';
-import { RowProgram } from './row-program.js';
+import { RowProgram, type AskedFor } from './row-program.js';
 
 /** How to evaluate inspections. */
 export interface RowEvaluatorOptions {
@@ -35,8 +36,7 @@ export class RowEvaluator implements RowSource {
     readonly plan: LimitPlan,
     { numbers = new Map() }: RowEvaluatorOptions = {},
   ) {
-    const conditions = plan.checks.flatMap(({ alternatives }) => alternatives.flatMap(({ when }) => (when === null ? [] : [...namesIn(when)])));
-    this.program = new RowProgram(plan, numbers, [...conditions, ...plan.measures.map(({ name }) => name)]);
+    this.program = new RowProgram(plan, numbers, askedFor(plan));
     const setOf = new Map(plan.sets.flatMap(({ set, checks }) => checks.map(({ check }) => [check, set.id] as const)));
     this.reporters = plan.checks.map((check) => new CheckReporter(check, setOf.get(check.check)!, this.program));
     this.measureSlots = plan.measures.map(({ name, measure }) => ({ name: measure.measure, slot: this.program.slot(name) }));
@@ -107,4 +107,19 @@ export class RowEvaluator implements RowSource {
     if (this.kept?.of !== inspection) this.kept = { of: inspection };
     return this.kept!;
   }
+}
+
+/** First what decides an inspection, with the numbers of its checks; then the reasons. */
+function askedFor({ checks, measures, sets }: LimitPlan): AskedFor {
+  const conditions = checks.flatMap(({ alternatives }) => alternatives.flatMap(({ when }) => (when === null ? [] : [...namesIn(when)])));
+  return {
+    first: [
+      OVERALL_VERDICT,
+      ...sets.map(({ column }) => column),
+      ...conditions,
+      ...measures.map(({ name }) => name),
+      ...checks.flatMap(({ check, measure }) => [measure.name, ...PARTS_REPORTED.map((part) => checkName(check, part))]),
+    ],
+    next: [OVERALL_REASON, DISAGREEMENT, ...checks.map(({ check }) => checkName(check, 'reason'))],
+  };
 }

@@ -14,6 +14,9 @@ import { PSI_PER, type PressureUnit } from '../readings/pressure-units.js';
 
 const PRESSURE_UNITS = Object.keys(PSI_PER) as PressureUnit[];
 
+/** The stage of the columns that nothing asks for by name. */
+const LAST = 2;
+
 /** A computed column as a step of the program. */
 interface Step {
   readonly slot: number;
@@ -28,10 +31,16 @@ interface PlainReading {
   readonly seconds: number;
 }
 
+/** The names that are asked for first, with all that they rest on, and those that are asked for next. */
+export interface AskedFor {
+  readonly first: Iterable<string>;
+  readonly next: Iterable<string>;
+}
+
 /**
  * The computed columns of a limit set as functions over one array of slots that is filled anew for each row: the readings in
- * psi and seconds, the pressures as entered, then the columns. Those that only put results into words come last, and are
- * worked out when they are asked for.
+ * psi and seconds, the pressures as entered, then the columns, in three stages of which each is worked out when it is asked
+ * for: what decides the row, what says so in words, and what only the sheet shows.
  */
 export class RowProgram {
   private readonly slots: Value[] = [];
@@ -39,21 +48,20 @@ export class RowProgram {
   private readonly constants = new Map<string, Value>([[FILLED, true]]);
   private readonly pressures: readonly { readonly position: number; readonly entered: number }[];
   private readonly plainReadings: readonly PlainReading[];
-  private readonly steps: readonly Step[];
-  private readonly words: readonly Step[];
+  private readonly stages: readonly (readonly Step[])[];
   private readonly firstColumn: number;
   private readonly unitAt: number;
   private readonly factorAt: number;
   private readonly notReadAt: number;
   private inspection: Inspection | null = null;
-  private worded = false;
+  /** How many stages are worked out for it. */
+  private done = 0;
 
   /** @param numbers numbers that take the place of limits, conditions and facts, by name */
   constructor(
     private readonly plan: LimitPlan,
     numbers: ReadonlyMap<string, number | null>,
-    /** Names that are read by others than the columns, and so are worked out at once. */
-    readBeside: Iterable<string>,
+    asked: AskedFor,
   ) {
     const { fields } = plan.dictionary;
     for (const { name } of fields) this.newSlot(name);
@@ -65,19 +73,17 @@ export class RowProgram {
     this.unitAt = fieldPosition(plan.dictionary, 'pressure_unit');
     this.factorAt = this.slot(PSI_FACTOR);
     this.notReadAt = this.slot('working:not_read');
-    const late = wordsOnly(plan, new Set(readBeside));
-    const steps: Step[] = [];
-    const words: Step[] = [];
+    const stageOf = stages(plan, asked);
+    const steps: Step[][] = [[], [], []];
     for (const { id, tree } of plan.columns) {
       const compute = tree === null ? null : this.compile(tree);
       const constant = compute === null ? this.constants.get(id) : compute.constant;
       if (constant !== undefined) {
         this.constants.set(id, constant);
         this.slots[this.slot(id)] = constant;
-      } else if (compute !== null) (late.has(id) ? words : steps).push({ slot: this.slot(id), compute });
+      } else if (compute !== null) steps[stageOf.get(id) ?? LAST]!.push({ slot: this.slot(id), compute });
     }
-    this.steps = steps;
-    this.words = words;
+    this.stages = steps;
   }
 
   /** Compiles a tree over the names of the program. */
@@ -97,18 +103,9 @@ export class RowProgram {
     return slot;
   }
 
-  /** The slots as they stand for an inspection, without what is words only. They are overwritten by the next. */
+  /** The slots as they stand for an inspection once what is asked for first is worked out. They are overwritten by the next. */
   run(inspection: Inspection): readonly Value[] {
-    const { slots, steps } = this;
-    if (this.inspection === inspection) return slots;
-    this.fill(inspection);
-    for (let index = 0; index < steps.length; index++) {
-      const { slot, compute } = steps[index]!;
-      slots[slot] = compute(slots);
-    }
-    this.inspection = inspection;
-    this.worded = false;
-    return slots;
+    return this.runTo(0, inspection);
   }
 
   /** Has the next run work out everything anew, should the inspection have changed since. */
@@ -116,22 +113,36 @@ export class RowProgram {
     this.inspection = null;
   }
 
-  /** The slots with the words too. */
+  /** The slots with what is asked for next, too. */
   runToWords(inspection: Inspection): readonly Value[] {
-    const { words } = this;
-    const slots = this.run(inspection) as Value[];
-    if (this.worded) return slots;
-    for (let index = 0; index < words.length; index++) {
-      const { slot, compute } = words[index]!;
-      slots[slot] = compute(slots);
-    }
-    this.worded = true;
-    return slots;
+    return this.runTo(1, inspection);
+  }
+
+  /** The slots with every column. */
+  runToEnd(inspection: Inspection): readonly Value[] {
+    return this.runTo(LAST, inspection);
   }
 
   /** The value of every computed column, in the order of the plan's columns. */
   columns(inspection: Inspection): Value[] {
-    return this.runToWords(inspection).slice(this.firstColumn, this.firstColumn + this.plan.columns.length);
+    return this.runToEnd(inspection).slice(this.firstColumn, this.firstColumn + this.plan.columns.length);
+  }
+
+  private runTo(last: number, inspection: Inspection): readonly Value[] {
+    const { slots } = this;
+    if (this.inspection !== inspection) {
+      this.fill(inspection);
+      this.inspection = inspection;
+      this.done = 0;
+    }
+    for (; this.done <= last; this.done++) {
+      const steps = this.stages[this.done]!;
+      for (let index = 0; index < steps.length; index++) {
+        const { slot, compute } = steps[index]!;
+        slots[slot] = compute(slots);
+      }
+    }
+    return slots;
   }
 
   private newSlot(name: string): number {
@@ -180,13 +191,16 @@ export class RowProgram {
   }
 }
 
-/** The columns that put results into words, and that none but such columns read. */
-function wordsOnly({ columns }: LimitPlan, readBeside: ReadonlySet<string>): Set<string> {
-  const late = new Set<string>();
-  const read = new Set(readBeside);
-  for (const { id, type, format, tree } of [...columns].reverse()) {
-    if (type === 'text' && format !== 'verdict' && !read.has(id)) late.add(id);
-    else if (tree !== null) namesIn(tree, read);
+/** The stage of every column that is asked for, or that such a column reads. */
+function stages({ columns }: LimitPlan, { first, next }: AskedFor): Map<string, number> {
+  const stageOf = new Map<string, number>();
+  for (const [stage, names] of [first, next].entries()) {
+    const read = new Set(names);
+    for (const { id, tree } of [...columns].reverse()) {
+      if (!read.has(id)) continue;
+      if (!stageOf.has(id)) stageOf.set(id, stage);
+      if (tree !== null) namesIn(tree, read);
+    }
   }
-  return late;
+  return stageOf;
 }

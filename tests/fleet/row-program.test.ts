@@ -10,9 +10,11 @@ function inspectionOf(plan: LimitPlan, entries: Readonly<Record<string, Entry>>,
   return { row: 7, values: plan.dictionary.fields.map(({ name }) => entries[name] ?? null), asFound: NOTHING_FOUND, notRead, extra: [] };
 }
 
+const NOTHING = { first: [], next: [] };
+
 const valueOf = (plan: LimitPlan, name: string, entries: Readonly<Record<string, Entry>>, notRead: readonly string[] = []): unknown => {
-  const program = new RowProgram(plan, new Map(), []);
-  return program.runToWords(inspectionOf(plan, entries, notRead))[program.slot(name)];
+  const program = new RowProgram(plan, new Map(), NOTHING);
+  return program.runToEnd(inspectionOf(plan, entries, notRead))[program.slot(name)];
 };
 
 const LOSS = { released_primary_start: 104, released_primary_end: 102, released_time: 60 };
@@ -39,7 +41,7 @@ describe('the slots of a row', () => {
   it('hold the entry of each field in its own place', () => {
     const plan = shippedPlan('common-practice');
     const entries = Object.fromEntries(plan.dictionary.fields.map(({ name }, position) => [name, name === 'pressure_unit' ? 'psi' : 1000 + position]));
-    const slots = new RowProgram(plan, new Map(), []).run(inspectionOf(plan, entries));
+    const slots = new RowProgram(plan, new Map(), NOTHING).run(inspectionOf(plan, entries));
     expect(slots.slice(0, plan.dictionary.fields.length)).toStrictEqual(Object.values(entries));
   });
 
@@ -66,7 +68,7 @@ describe('the slots of a row', () => {
   });
 
   it('are asked for by name, and there is none for a name that is unknown', () => {
-    const program = new RowProgram(shippedPlan('common-practice'), new Map(), []);
+    const program = new RowProgram(shippedPlan('common-practice'), new Map(), NOTHING);
     expect(program.find('cut_in')).toBe(program.slot('cut_in'));
     expect(program.find('cut_un')).toBeUndefined();
     expect(() => program.slot('cut_un')).toThrow('no slot for cut_un');
@@ -76,43 +78,54 @@ describe('the slots of a row', () => {
 describe('the columns of a row', () => {
   it('are those of the plan, in its order', () => {
     const plan = shippedPlan('us-nevada');
-    const program = new RowProgram(plan, new Map(), []);
+    const program = new RowProgram(plan, new Map(), NOTHING);
     const inspection = inspectionOf(plan, LOSS);
     const columns = program.columns(inspection);
     expect(columns).toHaveLength(plan.columns.length);
     for (const [name, value] of [['measure:released_loss', 2], ['check:released_loss:limit', 2], ['check:released_loss:verdict', 'pass'], ['overall:verdict', 'not tested'], ['working:filled', true]] as const) expect([name, columns[plan.columns.findIndex(({ id }) => id === name)]]).toStrictEqual([name, value]);
   });
 
-  it('that are words alone wait until they are asked for, and are made anew for each row', () => {
+  it('are worked out when they are asked for, and are made anew for each row: what decides it, what says so, and the rest', () => {
     const plan = shippedPlan('us-nevada');
-    const program = new RowProgram(plan, new Map(), []);
+    const names = ['overall:verdict', 'check:released_loss:reason', 'overall:where_to_look'] as const;
+    const program = new RowProgram(plan, new Map(), { first: [names[0]], next: [names[1]] });
     const [good, bad] = [inspectionOf(plan, LOSS), inspectionOf(plan, { ...LOSS, released_primary_end: 90 })];
-    const [verdict, reason] = ['overall:verdict', 'check:released_loss:reason'].map((name) => program.slot(name)) as [number, number];
-    expect([program.run(good)[verdict], program.run(good)[reason]]).toStrictEqual(['not tested', null]);
-    expect(program.runToWords(good)[reason]).toContain('2 psi/min');
-    expect(program.run(bad)[verdict]).toBe('fail');
-    expect(program.runToWords(bad)[reason]).toContain('14 psi/min');
-    expect(program.runToWords(good)[reason]).toContain('2 psi/min');
+    const seen = (slots: readonly unknown[]): unknown[] => names.map((name) => slots[program.slot(name)]);
+    const ofGood = expect.stringContaining('2 psi/min') as string;
+    const ofBad = expect.stringContaining('14 psi/min') as string;
+    expect(seen(program.run(good))).toStrictEqual(['not tested', null, null]);
+    expect(seen(program.runToWords(good))).toStrictEqual(['not tested', ofGood, null]);
+    expect(seen(program.run(bad))).toStrictEqual(['fail', ofGood, null]);
+    expect(seen(program.runToEnd(bad))).toStrictEqual(['fail', ofBad, expect.stringContaining('Released loss fails')]);
+    expect(seen(program.runToWords(good))).toStrictEqual(['not tested', ofGood, expect.stringContaining('Released loss fails')]);
+    expect(seen(program.runToEnd(good))).toStrictEqual(['not tested', ofGood, null]);
   });
 
-  it('that others read beside are worked out at once, words or not', () => {
+  it('come with all that they read, a column that is read early and late too', () => {
     const plan = ownPlan({
-      measures: [{ measure: 'where', title: 'Where', unit: '', expression: 'site', meaning: 'The site.' }],
+      measures: [
+        { measure: 'span', title: 'Span', unit: 'psi', expression: 'cut_out - cut_in', meaning: 'The span.' },
+        { measure: 'half', title: 'Half', unit: 'psi', expression: 'span / 2', meaning: 'Half of it.' },
+      ],
       checks: [{ check: 'a', title: 'A', measure: 'cut_in', at_least: 80, unit: 'psi', source: SOURCE }],
     });
-    const read = (...names: string[]): unknown => {
-      const program = new RowProgram(plan, new Map(), names);
-      return program.run(inspectionOf(plan, { site: 'North' }))[program.slot('measure:where')];
+    const halves = (first: string[], next: string[]): unknown[] => {
+      const program = new RowProgram(plan, new Map(), { first, next });
+      const inspection = inspectionOf(plan, { cut_out: 130, cut_in: 100 });
+      return (['run', 'runToWords', 'runToEnd'] as const).map((run) => ['measure:span', 'measure:half'].map((name) => program[run](inspection)[program.slot(name)]).join());
     };
-    expect([read(), read('measure:where')]).toStrictEqual([null, 'North']);
+    expect(halves(['measure:half'], ['measure:span'])).toStrictEqual(['30,15', '30,15', '30,15']);
+    expect(halves(['measure:span'], ['measure:half'])).toStrictEqual(['30,', '30,15', '30,15']);
+    expect(halves([], ['measure:span'])).toStrictEqual([',', '30,', '30,15']);
+    expect(halves([], [])).toStrictEqual([',', ',', '30,15']);
   });
 
   it('are worked out once for a row, and again when the program was told to forget', () => {
     const plan = shippedPlan('us-nevada');
-    const program = new RowProgram(plan, new Map(), []);
+    const program = new RowProgram(plan, new Map(), NOTHING);
     const values = [...inspectionOf(plan, LOSS).values];
     const changing: Inspection = { ...inspectionOf(plan, LOSS), values };
-    const loss = (): unknown => program.run(changing)[program.slot('measure:released_loss')];
+    const loss = (): unknown => program.runToEnd(changing)[program.slot('measure:released_loss')];
     expect(loss()).toBe(2);
     values[plan.dictionary.position.get('released_primary_end')!] = 101;
     expect(loss()).toBe(2);
