@@ -11,6 +11,7 @@ import { outputTarget } from '../util/output-target.js';
 import { writeFileAtomically } from '../util/write-file-atomically.js';
 import { capsOption } from './caps-option.js';
 import { EXIT } from './exit-codes.js';
+import { keepHeapClose } from './keep-heap-close.js';
 import { parseCommand, usage, type ParsedCommand } from './parse-command.js';
 import { progressOn, type Progress } from './progress.js';
 import { limitFiles, refuseOwnInput } from './refuse-own-input.js';
@@ -43,6 +44,7 @@ const OPTIONS = {
 export async function evaluateCommand(args: readonly string[], terminal: Terminal): Promise<number> {
   const { values, words } = parseCommand('evaluate', args, OPTIONS, { least: 1, most: MOST_INPUTS, what: 'the INPUT file' });
   const asked = settingsOf(values, words);
+  keepHeapClose();
   const { openFleet } = await import('../workbook/open-fleet.js');
   const append = asked.append === undefined ? null : await (await import('./append-to.js')).openAppendTo(asked.append, asked.limits, asked.output);
   const settings = { ...asked, limits: append?.limits ?? asked.limits };
