@@ -1,5 +1,5 @@
-import { createDeflateRaw, type DeflateRaw } from 'node:zlib';
 import { crc32 } from '../../util/crc32.js';
+import { deflateInBlocks } from './deflate-in-blocks.js';
 import { centralDirectory, dataDescriptor, localHeader, type ZippedEntry } from './zip-records.js';
 
 /** One file of the zip: bytes at hand, or chunks made when their turn comes. */
@@ -7,9 +7,6 @@ export interface ZipEntry {
   readonly path: string;
   readonly content: Uint8Array | (() => AsyncIterable<Uint8Array>);
 }
-
-/** Bytes that may wait to be deflated: so much is made while another thread deflates what came before. */
-const WAITING = 1 << 20;
 
 /** What is counted of an entry's content on its way. */
 interface Tally {
@@ -32,7 +29,7 @@ export async function* writeZip(entries: readonly ZipEntry[], level: number): As
     yield header;
     const tally: Tally = { crc: 0, length: 0 };
     let packed = 0;
-    for await (const chunk of deflated(typeof content === 'function' ? content() : [content], level, tally)) {
+    for await (const chunk of deflateInBlocks(counted(typeof content === 'function' ? content() : [content], tally), level)) {
       packed += chunk.length;
       yield chunk;
     }
@@ -45,39 +42,11 @@ export async function* writeZip(entries: readonly ZipEntry[], level: number): As
   yield centralDirectory(zipped, at);
 }
 
-async function* deflated(chunks: AsyncIterable<Uint8Array> | Iterable<Uint8Array>, level: number, tally: Tally): AsyncGenerator<Uint8Array> {
-  const deflate = createDeflateRaw({ level, chunkSize: 1 << 16, writableHighWaterMark: WAITING } as Parameters<typeof createDeflateRaw>[0]);
-  const feeding = feed(deflate, chunks, tally);
-  try {
-    yield* deflate as AsyncIterable<Uint8Array>;
-  } finally {
-    deflate.destroy();
-    await feeding;
+/** The content as it is, counted on its way. */
+async function* counted(chunks: AsyncIterable<Uint8Array> | Iterable<Uint8Array>, tally: Tally): AsyncGenerator<Uint8Array> {
+  for await (const chunk of chunks) {
+    tally.crc = crc32(chunk, tally.crc);
+    tally.length += chunk.length;
+    yield chunk;
   }
-}
-
-/** Writes the chunks as fast as they are deflated. An error of their source comes out where the deflated bytes are read. */
-async function feed(deflate: DeflateRaw, chunks: AsyncIterable<Uint8Array> | Iterable<Uint8Array>, tally: Tally): Promise<void> {
-  try {
-    for await (const chunk of chunks) {
-      tally.crc = crc32(chunk, tally.crc);
-      tally.length += chunk.length;
-      if (!deflate.write(chunk)) await drained(deflate);
-      if (deflate.destroyed) return;
-    }
-    deflate.end();
-  } catch (error) {
-    deflate.destroy(error instanceof Error ? error : new Error(String(error)));
-  }
-}
-
-async function drained(deflate: DeflateRaw): Promise<void> {
-  if (deflate.destroyed) return;
-  await new Promise<void>((resolve) => {
-    const done = (): void => {
-      deflate.off('drain', done).off('close', done);
-      resolve();
-    };
-    deflate.on('drain', done).on('close', done);
-  });
 }
