@@ -1,4 +1,5 @@
 import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { packagePath } from '../../src/util/package-path.js';
 import { JOBS } from './jobs.js';
@@ -47,5 +48,13 @@ describe('the table of README', () => {
     const page = 'above\n<!-- measured: begin -->\n\nold\n\n<!-- measured: end -->\nbelow\n';
     expect(withMeasured(page, ['new'])).toBe(page.replace('old', 'new'));
     expect(() => withMeasured('no place', ['new'])).toThrow(/no place between/);
+  });
+
+  test('has every line that is measured', () => {
+    const readme = readFileSync(packagePath('README.md'), 'utf8');
+    for (const { title, lines } of JOBS) {
+      expect(readme).toContain(`| ${title} | `);
+      for (const { name } of lines.slice(1)) expect(readme).toMatch(new RegExp(`\\| ${name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')} \\| [\\d.]+ m?s \\| \\d+ MB \\| [\\d.]+ of its time \\|`));
+    }
   });
 });

@@ -4,8 +4,6 @@ export interface Line {
   readonly measurement: string;
   /** Run by the script in Python. */
   readonly python?: boolean;
-  /** Bounds what the engine may take for old objects, in megabytes. */
-  readonly heap?: number;
   /** Takes so long that it is run once. */
   readonly once?: boolean;
 }
@@ -32,7 +30,6 @@ export const JOBS: readonly Job[] = [
     title: 'CSV to evaluated workbook, the whole command',
     lines: [
       treadlebook('csv to workbook'),
-      { name: 'the same, with a heap of at most 2,000 MB', measurement: 'csv to workbook', heap: 2000 },
       floor('sheet XML and deflate alone'),
       other('exceljs streaming writer'),
       other('exceljs streaming writer, values alone'),

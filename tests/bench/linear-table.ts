@@ -12,7 +12,7 @@ export function growthExponent(points: readonly { readonly size: number; readonl
   return logs.reduce((sum, log) => sum + (log[0] - x) * (log[1] - y), 0) / logs.reduce((sum, log) => sum + (log[0] - x) ** 2, 0);
 }
 
-/** A Markdown table of processor time and peak memory at each size, with the exponent fitted. */
+/** A Markdown table of processor time and peak memory at each size, with the exponent fitted to all sizes, of which a start takes its part, and to the largest two, where that part is small. */
 export async function linearTable(folder: string, sizes: readonly number[], measure: (measurement: string, files: BenchFiles) => Measured): Promise<string[]> {
   const costs = new Map<string, Measured[]>(MEASURED.map((name) => [name, []]));
   for (const size of sizes) {
@@ -22,13 +22,12 @@ export async function linearTable(folder: string, sizes: readonly number[], meas
   }
   const cell = ({ cpu, peak }: Measured): string => `${cpu.toFixed(2)} s, ${(peak / 1e6).toFixed(0)} MB`;
   return [
-    `| CPU, peak | ${sizes.map((size) => size.toLocaleString('en')).join(' | ')} | exponent |`,
-    `|---|${sizes.map(() => '---|').join('')}---|`,
+    `| CPU, peak | ${sizes.map((size) => size.toLocaleString('en')).join(' | ')} | exponent | of the last two |`,
+    `|---|${sizes.map(() => '---|').join('')}---|---|`,
     ...MEASURED.map((name) => {
       const measured = costs.get(name)!;
-      // A start takes its part whatever the size, so the fit begins where that part is small.
-      const points = sizes.map((size, index) => ({ size, cost: measured[index]!.cpu })).slice(sizes.length > 2 ? 1 : 0);
-      return `| ${name} | ${measured.map(cell).join(' | ')} | ${growthExponent(points).toFixed(2)} |`;
+      const points = sizes.map((size, index) => ({ size, cost: measured[index]!.cpu }));
+      return `| ${name} | ${measured.map(cell).join(' | ')} | ${growthExponent(points).toFixed(2)} | ${growthExponent(points.slice(-2)).toFixed(2)} |`;
     }),
   ];
 }

@@ -25,8 +25,7 @@ const jobs = JOBS.filter(({ job }) => values.jobs === undefined || values.jobs.s
 
 function measure(line: Line, files: BenchFiles): Measured {
   const command = line.python === true ? [PYTHON, join(ROOT, 'tests/bench/python_peers.py')] : [process.execPath, fileURLToPath(new URL('measure.js', import.meta.url))];
-  const flags = line.heap === undefined ? [] : [`--max-old-space-size=${line.heap}`];
-  const out = execFileSync(command[0]!, [...flags, command[1]!, line.measurement, JSON.stringify(files)], { encoding: 'utf8', maxBuffer: 1 << 26 });
+  const out = execFileSync(command[0]!, [command[1]!, line.measurement, JSON.stringify(files)], { encoding: 'utf8', maxBuffer: 1 << 26 });
   const measured = JSON.parse(out) as Measured;
   if (!(measured.made > 0)) throw new Error(`${line.name} made nothing`);
   return measured;
