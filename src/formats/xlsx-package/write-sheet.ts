@@ -26,7 +26,7 @@ export interface SheetTask {
  * Streams a worksheet part: children in schema order, the template row replaced by the rows of the fill.
  * A source of rows is walked once and only as fast as the chunks are taken.
  */
-export async function* writeSheet(task: SheetTask): AsyncGenerator<Uint8Array, void, undefined> {
+export async function* writeSheet(task: SheetTask): AsyncGenerator<string, void, undefined> {
   const { sheet, path, fill, storeResults } = task;
   const split = splitXml(task.xml, path);
   if (split.root !== 'worksheet') throw defect(`sheet ${sheet}`, `its root is ${split.root}`, 'use a plain worksheet');
@@ -63,14 +63,14 @@ export async function* writeSheet(task: SheetTask): AsyncGenerator<Uint8Array, v
         text += write(number, values);
         number += 1;
         if (text.length >= CHUNK) {
-          yield Buffer.from(text);
+          yield text;
           text = '';
         }
         const next = source.next();
         values = source.waits ? await next : (next as typeof values);
       }
     }
-    yield Buffer.from(`${text}</sheetData>${join(dataRank + 1, WORKSHEET_ORDER.length)}${split.tail}`);
+    yield `${text}</sheetData>${join(dataRank + 1, WORKSHEET_ORDER.length)}${split.tail}`;
   } finally {
     await source?.close();
   }

@@ -15,7 +15,7 @@ with zipfile.ZipFile(sys.argv[1]) as book:
 `;
 
 it('a zip deflated in blocks is read by Python to the byte', async (context) => {
-  const contents = [0, 1, 524_288, 524_289, 3_000_000].map((length) => Buffer.concat([noise(length), Buffer.from('104 psi '.repeat(length / 100))]));
+  const contents = [0, 1, 1_048_576, 1_048_577, 3_000_000].map((length) => Buffer.concat([noise(length), Buffer.from('104 psi '.repeat(length / 100))]));
   const zip = await collect(writeZip(contents.map((content, index) => ({ path: `part-${index}`, content })), 5));
   inFolder((folder) => {
     const file = join(folder, 'blocks.zip');
