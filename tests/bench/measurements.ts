@@ -7,6 +7,9 @@ import type { RowEvaluator } from '../../dist/fleet/row-evaluator.js';
 import type { Inspection } from '../../dist/readings/inspection.js';
 import type { Measurement } from './measure.js';
 
+/** The workbook that is written from a CSV. */
+export const WRITTEN = 'evaluated.xlsx';
+
 /** Takes everything that an evaluation holds, so that what is made when it is asked for is made. */
 export function weigh(evaluation: ReturnType<RowEvaluator['evaluate']>): number {
   let weight = evaluation.reason.length + Object.keys(evaluation.measures).length;
@@ -67,7 +70,7 @@ export const MEASUREMENTS: Readonly<Record<string, Measurement>> = {
     return fleet.evaluations.length;
   },
   'csv to csv': ({ csv, folder }) => command('evaluate', csv, '-o', join(folder, 'evaluated.csv'), '--force'),
-  'csv to workbook': ({ csv, folder }) => command('evaluate', csv, '-o', join(folder, 'evaluated.xlsx'), '--force'),
+  'csv to workbook': ({ csv, folder }) => command('evaluate', csv, '-o', join(folder, WRITTEN), '--force'),
   read: async ({ xlsx }, start) => {
     const { openXlsx } = await import('../../dist/formats/read-xlsx.js');
     start();

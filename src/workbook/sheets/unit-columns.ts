@@ -54,7 +54,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   const { brief, change } = LOSS_FORMATS[plan.shownPressure];
   const loss: CellLook = { format: brief, right: true };
   const slope: CellLook = { format: change, right: true };
-  const what = 'Which unit, and what to do';
+  const what = 'How it stands, and what to do';
   const trend = 'Trend (value)';
   const failure = 'Open failure';
   const next = 'Next inspection';
@@ -64,7 +64,7 @@ export function unitColumns(plan: LimitPlan): readonly UnitColumn[] {
   const repair = 'Last repair';
   const diagnosis = 'Diagnosis, never the verdict';
   return [
-    { name: 'unit', group: what, title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit.unit, formula: null },
+    { name: 'unit', group: 'Which unit', title: 'Unit', width: 12, look: { bold: true, format: '@' }, value: ({ unit }) => unit.unit, formula: null },
     { name: 'verdict', group: what, title: 'Latest verdict', width: 11, look: { centre: true }, value: ({ unit }) => unit.latest_verdict, formula: ofLatest('computed_verdict') },
     { name: 'share_now', group: what, title: 'Worst share of a leak\'s limit now', width: 11.5, look: { format: '0 %', centre: true, bold: true }, value: ({ unit }) => unit.share_now, formula: shared(f.share_now) },
     { name: 'to_do', group: what, title: 'What to do', width: 44, look: { ...WORDS, bold: true }, value: ({ unit, rows }) => toDo(unit, repairedSince(unit, rows)), formula: f.to_do },

@@ -26,7 +26,9 @@ const NOTHING = 'no open failure, no leak shown to reach its limit, nothing over
 /** Writes what stands above the table: the units to pull in first, the day to which days are counted, and what the figures are. */
 export function writeUnitHeader(sheet: Worksheet, header: UnitHeader, places: UnitPlaces, across: number): void {
   for (let index = 0; index < across; index++) styleCell(sheet.getCell(`${columnLetters(index)}1`), { ...PALETTE.title, bold: true, size: 14 });
-  sheet.getCell('A1').value = 'Units: pull in these first';
+  // Column A is printed on every page; what stood over its edge would be cut off there.
+  sheet.getCell('A1').value = 'Units';
+  sheet.getCell('B1').value = 'Pull in these first';
   sheet.getRow(1).height = 24;
   const units = unitRange(places, 'unit');
   const turns = unitRange(places, 'turn');
