@@ -9,6 +9,8 @@ export default defineConfig({
   test: {
     // Left to itself vitest keeps one core free, which on two cores doubles the time.
     maxWorkers: availableParallelism(),
+    // Workbooks are made of many short-lived objects: with room for them a tenth of the time goes less into clearing up.
+    execArgv: ['--max-semi-space-size=32'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
     // A process for each file takes as long to load the program as many files take to run.
