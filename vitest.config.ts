@@ -13,11 +13,12 @@ export default defineConfig({
     execArgv: ['--max-semi-space-size=32'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
-    // A process for each file takes as long to load the program as many files take to run.
+    // A process for each file takes as long to load the program as many files take to run. Projects are run in the order of their names: the
+    // quick files come last, so that every core is busy to the end.
     projects: [
-      { extends: true, test: { name: 'quick', include: quick, isolate: false } },
-      { extends: true, test: { name: 'sharing', include: sharing.filter((name) => !quick.includes(name)), isolate: false } },
       { extends: true, test: { name: 'apart', include: ['tests/**/*.test.ts'], exclude: ['tests/tmp/**', ...sharing] } },
+      { extends: true, test: { name: 'longer', include: sharing.filter((name) => !quick.includes(name)), isolate: false } },
+      { extends: true, test: { name: 'quick', include: quick, isolate: false } },
     ],
   },
 });
