@@ -1,4 +1,5 @@
 import { plainValue, type RawCell, type RawRow } from '../util/raw-table.js';
+import { remembering } from '../util/remembering.js';
 import { cleanCellText } from './clean-cell-text.js';
 import type { Dictionary } from './dictionary.js';
 import { fieldOfMeanings, headerMeaning, testsOfHeaders } from './header-words.js';
@@ -53,8 +54,8 @@ export function readHeader(row: RawRow, dictionary: Dictionary, map: ColumnMap =
   const shown = (index: number): string => headerText(lower.cells[index] ?? null) || headers[index]!;
   const headers = row.cells.map((cell) => headerText(cell));
   const ours = headers.some((header) => header.startsWith(COMPUTED_PREFIX));
-  const spellings = spellingsOf(dictionary);
-  const claims = headers.map((header, index) => (isComputed(header, ours) ? null : (mappedClaim([header, shown(index)], dictionary, map) ?? claimOf(header, dictionary, spellings, ours))));
+  const claimOf = claimsOf(dictionary, ours);
+  const claims = headers.map((header, index) => (isComputed(header, ours) ? null : (mappedClaim([header, shown(index)], dictionary, map) ?? claimOf(header))));
   if (!ours) claimByNeighbour(headers, claims, dictionary);
   const holders = new Map<number, number>();
   for (const how of SURENESS) {
@@ -97,15 +98,31 @@ function mappedClaim(headers: readonly string[], dictionary: Dictionary, map: Co
   return null;
 }
 
+/** How many headers are kept with what they mean: the first rows of a table are looked at several times, and headers repeat. */
+const MOST_KEPT = 5000;
+
+const meaningOf = remembering(MOST_KEPT, (header) => headerMeaning(foldHeader(withoutUnits(header))));
+
+const claimsOfOthers = new WeakMap<Dictionary, (header: string) => Claim | null>();
+
 /** In a table that the program wrote, each of our columns has the very name of its field; every other is the office's own. */
-function claimOf(header: string, dictionary: Dictionary, spellings: ReadonlyMap<string, Claim>, ours: boolean): Claim | null {
-  const folded = foldHeader(header);
-  if (ours) return dictionary.position.has(header) ? { position: dictionary.position.get(header)!, how: 'name' } : null;
-  const exact = spellings.get(folded) ?? spellings.get(foldHeader(withoutBrackets(header)));
-  if (exact) return exact;
-  const { meanings, misspelt } = headerMeaning(foldHeader(withoutUnits(header)));
-  const position = positionOf(fieldOfMeanings(meanings), dictionary);
-  return position === null ? null : { position, how: misspelt ? 'misspelt words' : 'words' };
+function claimsOf(dictionary: Dictionary, ours: boolean): (header: string) => Claim | null {
+  if (ours) return (header) => (dictionary.position.has(header) ? { position: dictionary.position.get(header)!, how: 'name' } : null);
+  let claimOf = claimsOfOthers.get(dictionary);
+  if (claimOf === undefined) claimsOfOthers.set(dictionary, (claimOf = remembering(MOST_KEPT, claimIn(dictionary))));
+  return claimOf;
+}
+
+/** The claim of a header in a table of any other origin: by a spelling of its field, or by what its words mean. */
+function claimIn(dictionary: Dictionary): (header: string) => Claim | null {
+  const spellings = spellingsOf(dictionary);
+  return (header) => {
+    const exact = spellings.get(foldHeader(header)) ?? spellings.get(foldHeader(withoutBrackets(header)));
+    if (exact) return exact;
+    const { meanings, misspelt } = meaningOf(header);
+    const position = positionOf(fieldOfMeanings(meanings), dictionary);
+    return position === null ? null : { position, how: misspelt ? 'misspelt words' : 'words' };
+  };
 }
 
 /**
@@ -117,7 +134,7 @@ function claimByNeighbour(headers: readonly string[], claims: (Claim | null)[], 
   for (const [index, header] of headers.entries()) {
     const claim = claims[index];
     if (claim === NOT_OURS) continue;
-    const { meanings } = headerMeaning(foldHeader(withoutUnits(header)));
+    const { meanings } = meaningOf(header);
     const named = claim ? testsOfHeaders().find((name) => dictionary.fields[claim.position]!.name.startsWith(`${name}_`)) : testsOfHeaders().find((name) => meanings.has(name));
     if (named) test = named;
     else if (claim && isReading(dictionary, claim.position)) test = null;

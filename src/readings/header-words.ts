@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { nearestName } from '../util/nearest-name.js';
 import { readPackageJsonFile } from '../util/read-package-json-file.js';
+import { remembering } from '../util/remembering.js';
 
 const fileSchema = z.strictObject({
   fillers: z.array(z.string()),
@@ -65,7 +66,7 @@ export function headerMeaning(folded: string): HeaderMeaning {
       meanings.add(known);
       continue;
     }
-    const near = slipOf(token, meaningOf);
+    const near = slipOf(token);
     if (near !== null) {
       meanings.add(meaningOf.get(near)!);
       misspelt = true;
@@ -76,21 +77,14 @@ export function headerMeaning(folded: string): HeaderMeaning {
   return { meanings, misspelt };
 }
 
-/** The words that tokens are a slip of, for tokens looked at before: headers repeat, and looking costs more than all the rest. */
-const slips = new Map<string, string | null>();
 const MOST_SLIPS = 2000;
 
-/** The word that a token is a slip of one letter away from, or null. */
-function slipOf(token: string, meaningOf: ReadonlyMap<string, string>): string | null {
+/** The word that a token is a slip of one letter away from, or null. Words repeat, and looking costs more than all the rest. */
+const slipOf = remembering(MOST_SLIPS, (token) => {
   if (token.length < 5) return null;
-  const known = slips.get(token);
-  if (known !== undefined) return known;
-  const near = nearestName(token, [...meaningOf.keys()].filter((spelling) => spelling.length >= 5 && Math.abs(spelling.length - token.length) <= 1));
-  const slip = near !== null && withinOneSlip(token, near) ? near : null;
-  if (slips.size >= MOST_SLIPS) slips.clear();
-  slips.set(token, slip);
-  return slip;
-}
+  const near = nearestName(token, [...headerWords().meaningOf.keys()].filter((spelling) => spelling.length >= 5 && Math.abs(spelling.length - token.length) <= 1));
+  return near !== null && withinOneSlip(token, near) ? near : null;
+});
 
 function withinOneSlip(a: string, b: string): boolean {
   let start = 0;

@@ -19,6 +19,8 @@ function makeTable(): Uint32Array {
  * @example crc32(Buffer.from('123456789')) // 0xcbf43926
  */
 export function crc32(bytes: Uint8Array, before = 0): number {
+  // zlib begins anew where there are no bytes and no place in memory for them.
+  if (bytes.length === 0) return before;
   return native ? native(bytes, before) : crc32ByTable(bytes, before);
 }
 

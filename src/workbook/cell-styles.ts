@@ -1,4 +1,4 @@
-import type { Alignment, Borders, Cell, ConditionalFormattingRule, Fill, Font, Worksheet } from 'exceljs';
+import type { Alignment, Borders, Cell, ConditionalFormattingRule, Fill, Font, Style, Worksheet } from 'exceljs';
 import { VERDICTS } from '../limits/verdict.js';
 import { printedCautions } from './cautions.js';
 import { PALETTE } from './palette.js';
@@ -22,19 +22,44 @@ export interface CellLook {
   readonly unlocked?: boolean;
 }
 
-/** Gives a cell its look. */
+/** The style of each look. Cells of one look share it, so that exceljs works it out once. */
+const styles = new Map<string, Readonly<Partial<Style>>>();
+
+/** Gives a cell its look; what the look does not name stays as it was. */
 export function styleCell(cell: Cell, look: CellLook): void {
+  const style = sharedStyle(look);
+  // The cells of a merged area have one style between them, which is changed for all of them.
+  if (cell.isMerged && !Object.isFrozen(cell.style)) Object.assign(cell.style, style);
+  else cell.style = Object.keys(cell.style).length === 0 ? style : { ...cell.style, ...style };
+}
+
+/** Aligns a cell otherwise than its look does. */
+export function alignCell(cell: Cell, alignment: Partial<Alignment>): void {
+  if (Object.isFrozen(cell.style)) cell.style = { ...cell.style, alignment };
+  else cell.alignment = alignment;
+}
+
+function sharedStyle(look: CellLook): Readonly<Partial<Style>> {
+  const key = JSON.stringify(look);
+  let style = styles.get(key);
+  if (style === undefined) styles.set(key, (style = Object.freeze(styleOf(look))));
+  return style;
+}
+
+function styleOf(look: CellLook): Partial<Style> {
   const font: Partial<Font> = { name: FONT_NAME, size: look.size ?? 10, bold: look.bold ?? false, italic: look.italic ?? false };
   if (look.ink) font.color = { argb: look.ink };
-  cell.font = font;
-  if (look.fill) cell.fill = solid(look.fill);
   const alignment: Partial<Alignment> = { vertical: look.top ? 'top' : 'middle', wrapText: look.wrap ?? false };
   if (look.centre) alignment.horizontal = 'center';
   if (look.right) alignment.horizontal = 'right';
-  cell.alignment = alignment;
-  if (look.line) cell.border = thinLines();
-  if (look.format) cell.numFmt = look.format;
-  if (look.unlocked) cell.protection = { locked: false };
+  return {
+    font,
+    alignment,
+    ...(look.fill ? { fill: solid(look.fill) } : {}),
+    ...(look.line ? { border: thinLines() } : {}),
+    ...(look.format ? { numFmt: look.format } : {}),
+    ...(look.unlocked ? { protection: { locked: false } } : {}),
+  };
 }
 
 function solid(argb: string): Fill {

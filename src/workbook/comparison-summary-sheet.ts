@@ -1,6 +1,6 @@
 import type { CellValue, Workbook } from 'exceljs';
 import { cutShare, verdictWords } from '../readings/compare-words.js';
-import { setUpPrint, styleCell, type CellLook } from './cell-styles.js';
+import { alignCell, setUpPrint, styleCell, type CellLook } from './cell-styles.js';
 import type { ComparedReadings } from './compare-readings.js';
 import { PALETTE } from './palette.js';
 import { programVersion } from './program-version.js';
@@ -38,7 +38,7 @@ export function comparisonSummarySheet(book: Workbook, compared: ComparedReading
       const cell = sheet.getCell(`${'BC'[index]!}${row}`);
       cell.value = value;
       styleCell(cell, { line: true, wrap: true, top: true, format: '#,##0', ...look });
-      cell.alignment = { ...cell.alignment, horizontal: 'left' };
+      alignCell(cell, { ...cell.alignment, horizontal: 'left' });
     }
     const longest = Math.max(0, ...values.map((value) => (typeof value === 'string' ? value.length : 0)));
     if (longest > WIDTHS[1]) sheet.getRow(row).height = 3 + 13 * Math.min(6, Math.ceil((longest * (look.size ?? 10)) / 10 / WIDTHS[1]));

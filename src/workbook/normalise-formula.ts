@@ -14,18 +14,24 @@ const TOKEN = new RegExp(
     String.raw`(?<text>"(?:[^"]|"")*")`,
     String.raw`\$?'(?<quoted>(?:[^']|'')*)'!`,
     String.raw`\$?(?<sheet>${WORD}(?::${WORD})?)!`,
-    String.raw`(?<fault>#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A))`,
+    `(?<fault>#(?:${inAnyCase(String.raw`NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A`)}))`,
     String.raw`(?<rows>\$?[1-9][0-9]*:\$?[1-9][0-9]*)(?![\p{L}\p{N}_.(])`,
     String.raw`(?<cell>\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6})(?![\p{L}\p{N}_.\\?(])`,
     String.raw`(?<columns>\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3})(?![\p{L}\p{N}_.\\?(!])`,
     String.raw`(?<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)`,
-    String.raw`(?<truth>(?:TRUE|FALSE)\s*\(\s*\))`,
+    String.raw`(?<truth>(?:${inAnyCase('TRUE|FALSE')})\s*\(\s*\))`,
     String.raw`(?<word>${WORD})`,
     String.raw`(?<space>\s+)`,
     String.raw`(?<sign><>|<=|>=|[\s\S])`,
   ].join('|'),
-  'giu',
+  'gu',
 );
+/** The same, for the token that begins at a place. */
+const NEXT = new RegExp(TOKEN.source, 'uy');
+/** Characters that begin no other token, and are the most of a formula: they need no search. */
+const SIGNS: ReadonlySet<string> = new Set('(),;{}+-*/^&=%:');
+/** Ends with the name of a function. */
+const CALLED = /[\p{L}\p{N}_.]$/u;
 /** Before the names of functions that came after the first edition of the file format. */
 const NEWER_FUNCTION = /^(?:_xlfn\.|_xlws\.)+/i;
 
@@ -40,23 +46,39 @@ const NEWER_FUNCTION = /^(?:_xlfn\.|_xlws\.)+/i;
  * @example normaliseFormula("if( $b4>1E3, FALSE(), 'Limits'!$E$5 )", { row: 4, column: 1 }) // "IF(r[0]c2>1000,FALSE,'LIMITS'!r5c5)"
  */
 export function normaliseFormula(formula: string, place: FormulaPlace): string {
+  const written = withoutBraces(formula);
   let normal = '';
   let spaced = false;
   let afterOperand = false;
-  for (const match of withoutBraces(formula).matchAll(TOKEN)) {
-    const groups = match.groups!;
-    if (groups['space'] !== undefined) {
-      spaced = true;
-      continue;
+  for (let at = 0; at < written.length; ) {
+    const first = written[at]!;
+    let [token, isOperand, opens, isSheet] = [first, false, first === '(' || first === '{', false];
+    if (SIGNS.has(first)) {
+      at += 1;
+    } else {
+      NEXT.lastIndex = at;
+      const { 0: found, groups = {} } = NEXT.exec(written)!;
+      at = NEXT.lastIndex;
+      if (groups['space'] !== undefined) {
+        spaced = true;
+        continue;
+      }
+      isOperand = groups['sign'] === undefined;
+      opens = isOperand || first === '"';
+      isSheet = groups['quoted'] !== undefined || groups['sheet'] !== undefined;
+      token = normalToken(found, groups, place);
     }
-    const opens = groups['sign'] === undefined || '({"'.includes(groups['sign']);
-    const isCall = groups['sign'] === '(' && /[\p{L}\p{N}_.]$/u.test(normal);
-    if (spaced && afterOperand && opens && !isCall) normal += ' ';
-    normal += normalToken(match[0], groups, place);
+    if (spaced && afterOperand && opens && !(first === '(' && CALLED.test(normal))) normal += ' ';
+    normal += token;
     spaced = false;
-    afterOperand = groups['sign'] === undefined ? groups['quoted'] === undefined && groups['sheet'] === undefined : ')}%'.includes(groups['sign']);
+    afterOperand = isOperand ? !isSheet : first === ')' || first === '}' || first === '%';
   }
   return normal;
+}
+
+/** The flags `iu` would take the sign of the kelvin and a long s for letters of a column. */
+function inAnyCase(pattern: string): string {
+  return pattern.replace(/[A-Z]/g, (letter) => `[${letter}${letter.toLowerCase()}]`);
 }
 
 function withoutBraces(formula: string): string {

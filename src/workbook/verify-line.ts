@@ -32,6 +32,11 @@ export function normalForm(formula: StoredFormula): string {
   return normal;
 }
 
+/** A formula that was not touched has the same text in the same place, which is quicker to see than what it means. */
+function sameMeaning(a: StoredFormula, b: StoredFormula): boolean {
+  return (a.text === b.text && a.row === b.row && a.column === b.column) || normalForm(a) === normalForm(b);
+}
+
 /** How to compare a line. */
 export interface LineOptions {
   readonly sheet: string;
@@ -61,9 +66,9 @@ function verifyCell(expected: Line, found: Line, index: number, { sheet, tally, 
   const place = { sheet, cell: columnLetters(index) + found.number, column: columnName?.(index) ?? '' };
   if (wanted !== null) {
     tally.formulasCompared += 1;
-    const belongs = showFormula({ text: shiftFormula(wanted.text)(found.number - wanted.row, 0) });
-    if (formula === null) tally.add({ code: 'formula_replaced', ...place, found: showContent(value), expected: belongs });
-    else if (normalForm(formula) !== normalForm(wanted)) tally.add({ code: 'formula_changed', ...place, found: foundFormula(formula, found.number, index), expected: belongs });
+    const belongs = (): string => showFormula({ text: shiftFormula(wanted.text)(found.number - wanted.row, 0) });
+    if (formula === null) tally.add({ code: 'formula_replaced', ...place, found: showContent(value), expected: belongs() });
+    else if (!sameMeaning(formula, wanted)) tally.add({ code: 'formula_changed', ...place, found: foundFormula(formula, found.number, index), expected: belongs() });
     else if (results) tally.compareStored(sheet, place.column, index, found.number, value, right);
     return;
   }

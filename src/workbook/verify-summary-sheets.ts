@@ -8,7 +8,7 @@ import type { EvaluatedRows, SheetBuilder, SheetContext } from './sheet-context.
 import { FAIL_RATES_SHEET, REASONS_TITLE_ROW } from './sheets/fail-rates-places.js';
 import { failRatesSheet } from './sheets/fail-rates-sheet.js';
 import { ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW, PICKED_CELL, UP_TO_CELL } from './sheets/one-unit-places.js';
-import { oneUnitSheet, oneUnitSheetOf } from './sheets/one-unit-sheet.js';
+import { oneUnitSheetOf } from './sheets/one-unit-sheet.js';
 import { OPEN_WORK_TITLE_ROW } from './sheets/open-work-columns.js';
 import { OPEN_WORK_SHEET, openWorkSheet } from './sheets/open-work-sheet.js';
 import { BLANK_MONTHS, LATER_INSPECTIONS, TREND_SHEET, TREND_TITLE_ROW, trendSheet } from './sheets/trend-sheet.js';
@@ -21,7 +21,7 @@ import type { Line } from './verify-line.js';
 import { summaryAsListed } from './verify-lists.js';
 import { verifyPlaceName, type BookNames } from './verify-names.js';
 import { titlesMovedBy, verifyPlacedSheet } from './verify-placed-sheet.js';
-import { expectedSheet } from './verify-sheets.js';
+import { expectedSheet, type ExpectedSheet } from './verify-sheets.js';
 import type { CellContent, VerifyTally } from './verify-tally.js';
 import { COUNTED_TO, countedToIn, dayOf, withValuesOfSheet } from './verify-units.js';
 
@@ -57,24 +57,30 @@ export class SummarySheets {
    */
   async verify(filled: FilledContext, empty: Context | null, appeared: Pick<AppearedNames, 'of'>, asWritten: boolean): Promise<void> {
     const inOrder = empty ? this.forEntry(filled, appeared) : await this.asListed(filled, asWritten);
-    const lines = (build: SheetBuilder): readonly Line[] => {
-      const written = expectedSheet(build, inOrder).lines;
-      return empty ? linesForEntry(expectedSheet(build, empty).lines, written) : written;
+    const known = new Map<SheetBuilder, ExpectedSheet>();
+    const written = (build: SheetBuilder): ExpectedSheet => {
+      const sheet = known.get(build) ?? expectedSheet(build, empty ?? inOrder);
+      known.set(build, sheet);
+      return sheet;
     };
+    const lines = (build: SheetBuilder): readonly Line[] => (empty ? linesForEntry(written(build).lines, expectedSheet(build, inOrder).lines) : written(build).lines);
     const sheets = await this.inPlace([
       [UNITS_SHEET, UNITS_TITLE_ROW, () => lines(unitsSheet)],
       [OPEN_WORK_SHEET, OPEN_WORK_TITLE_ROW, (found) => (empty || asWritten ? lines(openWorkSheet) : withAsManyRows(lines(openWorkSheet), found))],
       [TREND_SHEET, TREND_TITLE_ROW, () => (empty ? trendForEntry(empty, inOrder, filled.fleet.summary.trend.length) : lines(trendSheet))],
-      [FAIL_RATES_SHEET, REASONS_TITLE_ROW, () => (empty ? failRatesForEntry(expectedSheet(failRatesSheet, empty).lines, expectedSheet(failRatesSheet, inOrder).lines, inOrder.fleet.summary, (column) => appeared.of(column)) : lines(failRatesSheet))],
+      [FAIL_RATES_SHEET, REASONS_TITLE_ROW, () => (empty ? failRatesForEntry(written(failRatesSheet).lines, expectedSheet(failRatesSheet, inOrder).lines, inOrder.fleet.summary, (column) => appeared.of(column)) : lines(failRatesSheet))],
       [ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW, (found) => {
-        const movedBy = titlesMovedBy(expectedSheet(oneUnitSheet, empty ?? inOrder).lines, found, ONE_UNIT_TITLE_ROW) ?? 0;
-        return lines((context) => oneUnitSheetOf(context, pickedIn(found, movedBy)));
+        // Its titles are the same whatever is picked, and most workbooks have no row put in above them.
+        const picked = (movedBy: number): readonly Line[] => lines((context) => oneUnitSheetOf(context, pickedIn(found, movedBy)));
+        const inPlace = picked(0);
+        const movedBy = titlesMovedBy(inPlace, found, ONE_UNIT_TITLE_ROW) ?? 0;
+        return movedBy === 0 ? inPlace : picked(movedBy);
       }],
     ]);
     const { tally, names } = this;
     const onUnits = sheets.find(({ sheet }) => sheet === UNITS_SHEET);
     if (onUnits) {
-      for (const [name, reference] of expectedSheet(unitsSheet, empty ?? inOrder).names) {
+      for (const [name, reference] of written(unitsSheet).names) {
         verifyPlaceName(names, name, movedRows(reference, UNITS_SHEET, () => onUnits.movedBy), { sheet: UNITS_SHEET, cell: name === 'counted_to' ? COUNTED_TO_CELL : '' }, tally);
       }
     }

@@ -1,5 +1,6 @@
-import { Readable } from 'node:stream';
 import yazl from 'yazl';
+import { rawZip } from '../workbook/hostile/raw-zip.js';
+import { deflateRepeated } from './deflate-repeated.js';
 
 const MAIN = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const RELATIONSHIPS = 'http://schemas.openxmlformats.org/package/2006/relationships';
@@ -63,18 +64,7 @@ export async function makeXlsx(rows: string, parts: Readonly<Record<string, stri
 }
 
 /** A workbook with these rows, one part of which is a text repeated, without holding it in memory. */
-export async function withRepeated(rows: string, part: string, start: string, filler: string, times: number, end: string): Promise<Buffer> {
-  const zip = new yazl.ZipFile();
-  for (const [name, content] of Object.entries(xlsxParts(rows))) if (name !== part && content !== null) zip.addBuffer(Buffer.from(content as string), name);
-  const block = Buffer.from(filler.repeat(65_536));
-  function* pieces(): Generator<Buffer> {
-    yield Buffer.from(start);
-    for (let at = 0; at < times; at += 65_536) yield block;
-    yield Buffer.from(end);
-  }
-  zip.addReadStream(Readable.from(pieces()), part, { compressionLevel: 1 });
-  zip.end();
-  const chunks: Buffer[] = [];
-  for await (const chunk of zip.outputStream) chunks.push(chunk as Buffer);
-  return Buffer.concat(chunks);
+export function withRepeated(rows: string, part: string, start: string, filler: string, times: number, end: string): Buffer {
+  const others = Object.entries(xlsxParts(rows)).flatMap(([name, content]) => (name === part || content === null ? [] : [{ name, content: Buffer.from(content as string) }]));
+  return rawZip([...others, { name: part, content: deflateRepeated(start, filler, times, end), descriptor: true }]);
 }

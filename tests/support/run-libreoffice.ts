@@ -36,3 +36,13 @@ export async function convertAllByLibreOffice(books: ReadonlyMap<string, Uint8Ar
     await rm(folder, { recursive: true, force: true });
   }
 }
+
+/** Has LibreOffice open workbooks, compute what has no stored result, and save them; they come in the same order. It starts once for all of them. */
+export async function savedByLibreOffice(books: readonly Uint8Array[]): Promise<Uint8Array[]> {
+  const saved = await convertAllByLibreOffice(new Map(books.map((bytes, index) => [`${index}.xlsx`, bytes])), 'xlsx');
+  return books.map((_, index) => {
+    const workbook = saved.get(`${index}.xlsx`);
+    if (!workbook) throw new Error(`LibreOffice wrote ${saved.size} of ${books.length} workbooks, and not number ${index}`);
+    return workbook;
+  });
+}

@@ -41,33 +41,52 @@ def save_book(name):
     book.close(True)
 `;
 
+/** A change of a workbook: the workbook, and lines of Python that use what {@link HEAD} has. */
+export interface Edit {
+  readonly workbook: Uint8Array;
+  readonly lines: string;
+}
+
 /**
  * Has LibreOffice open a workbook, change it as a person would, recalculate and save it: one saved workbook for each edit,
  * all made of the same original.
  *
  * @param edits by name: lines of Python that use what {@link HEAD} has
+ * @param resaved whether LibreOffice opens and saves the original once before, so that the edits are made of what it saved
  */
-export async function editInLibreOffice<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>): Promise<Record<Name, Uint8Array>> {
+export function editInLibreOffice<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>, { resaved = false } = {}): Promise<Record<Name, Uint8Array>> {
+  const names = Object.keys(edits) as Name[];
+  return editAll(Object.fromEntries(names.map((name) => [name, { workbook, lines: edits[name] }])) as Record<Name, Edit>, resaved);
+}
+
+/** The same of several workbooks: LibreOffice starts once for all of them. */
+export function editEachInLibreOffice<Name extends string>(edits: Readonly<Record<Name, Edit>>): Promise<Record<Name, Uint8Array>> {
+  return editAll(edits, false);
+}
+
+async function editAll<Name extends string>(edits: Readonly<Record<Name, Edit>>, resaved: boolean): Promise<Record<Name, Uint8Array>> {
   // With a new profile LibreOffice may start itself anew, and whoever has reached it by then is cut off.
   for (let attempt = 1; ; attempt++) {
     try {
-      return await editOnce(workbook, edits);
+      return await editOnce(edits, resaved);
     } catch (error) {
       if (attempt === 3) throw error;
     }
   }
 }
 
-async function editOnce<Name extends string>(workbook: Uint8Array, edits: Readonly<Record<Name, string>>): Promise<Record<Name, Uint8Array>> {
+async function editOnce<Name extends string>(edits: Readonly<Record<Name, Edit>>, resaved: boolean): Promise<Record<Name, Uint8Array>> {
   const folder = await mkdtemp(join(tmpdir(), 'treadlebook-'));
   const pipe = `treadlebook${process.pid}${Math.random().toString(36).slice(2)}`;
   const office = spawn('soffice', ['--headless', '--norestore', `-env:UserInstallation=${pathToFileURL(join(folder, 'profile')).href}`, `--accept=pipe,name=${pipe};urp;`], { stdio: 'ignore' });
   const gone = new Promise((resolve) => office.once('exit', resolve));
   try {
-    await writeFile(join(folder, 'original.xlsx'), workbook);
     const names = Object.keys(edits) as Name[];
-    const script = [HEAD, ...names.flatMap((name, index) => [`open_book('original.xlsx')`, edits[name], `save_book('${index}.xlsx')`]), 'desktop.terminate()'].join('\n');
-    await run('/usr/bin/python3', ['-c', script, folder, pipe], { timeout: 300_000 });
+    const originals = [...new Set(names.map((name) => edits[name].workbook))];
+    for (const [index, workbook] of originals.entries()) await writeFile(join(folder, `original-${index}.xlsx`), workbook);
+    const before = resaved ? originals.flatMap((_, index) => [`open_book('original-${index}.xlsx')`, `save_book('resaved-${index}.xlsx')`]) : [];
+    const changes = names.flatMap((name, index) => [`open_book('${resaved ? 'resaved' : 'original'}-${originals.indexOf(edits[name].workbook)}.xlsx')`, edits[name].lines, `save_book('${index}.xlsx')`]);
+    await run('/usr/bin/python3', ['-c', [HEAD, ...before, ...changes, 'desktop.terminate()'].join('\n'), folder, pipe], { timeout: 300_000 });
     const saved = await Promise.all(names.map(async (name, index) => [name, new Uint8Array(await readFile(join(folder, `${index}.xlsx`)))] as const));
     return Object.fromEntries(saved) as Record<Name, Uint8Array>;
   } finally {

@@ -10,14 +10,15 @@ import { FAIL_RATES_SHEET, MORE_THAN_ROWS, NO_ESTIMATES, PARETO_ROWS, RATE_COLUM
 import { RATE_HEADINGS } from '../../src/workbook/sheets/fail-rates-tables.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
-import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
+import { compareWith } from '../support/compare-with-recalculation.js';
 import { ownSet, SOURCE } from '../support/evaluate-rows.js';
+import { once } from '../support/once.js';
 import { requireOutside } from '../support/recalculate.js';
-import { convertByLibreOffice } from '../support/run-libreoffice.js';
+import { convertAllByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { sheetPath, withSheetChanged, workbookParts } from './workbook-parts.js';
-import { computedAfterTyping } from './type-into-blank.js';
+import { computedAllAfterTyping, type TypedTable } from './type-into-blank.js';
 
 type Cells = Readonly<Record<string, string | number>>;
 type Result = 'pass' | 'fail' | 'recheck';
@@ -92,9 +93,6 @@ function fleetOf(rows: readonly Cells[]): Promise<EvaluatedFleet> {
   return evaluateReadings(Buffer.from([header, ...rows.map((cells) => header.map((name) => cells[name] ?? ''))].map((cells) => cells.join(',')).join('\n')), { limits: 'common-practice' });
 }
 
-/** A blank workbook into which the inspections were typed, as LibreOffice saved it after computing. */
-const typed = (context: TestContext, rows: readonly Cells[]): Promise<Uint8Array> => computedAfterTyping(context, 'common-practice', rows);
-
 /** The tables of rates by group; each a list of rows, the cells of {@link RATE_COLUMNS}. */
 async function tablesOf(workbook: Uint8Array): Promise<Record<FailRateGroup, PlainCell[][]>> {
   const rows = await rowsOfSheet(workbook, FAIL_RATES_SHEET);
@@ -124,10 +122,6 @@ async function paretoOf(workbook: Uint8Array, title: string): Promise<PlainCell[
 const paretoCells = (reasons: readonly Reason[]): PlainCell[][] => reasons.map(({ reason, failed, share, running_share: running }) => [reason, failed, share, running].map(asCell));
 const byText = (a: readonly PlainCell[], b: readonly PlainCell[]): number => (JSON.stringify(a) < JSON.stringify(b) ? -1 : 1);
 
-async function twinOf(fleet: EvaluatedFleet): Promise<Uint8Array> {
-  return (await convertByLibreOffice(await bytesOf(workbookOf(fleet, { withoutResults: true })), 'twin.xlsx', 'xlsx')).get('twin.xlsx')!;
-}
-
 /** A fleet whose checks know four circuits, one of them failing with others or alone. */
 function fourCircuits(): Promise<EvaluatedFleet> {
   const circuits = ['front', 'rear', 'park', 'trailer'];
@@ -146,9 +140,46 @@ function fourCircuits(): Promise<EvaluatedFleet> {
   return evaluateReadings(Buffer.from(['inspected_on,unit,lost_front,lost_rear,lost_park,lost_trailer', ...rows].join('\n')), { limits });
 }
 
+/** More sites, inspectors and places than a blank workbook has rows for. */
+const MANY_NAMES: readonly Cells[] = Array.from({ length: 17 }, (_, index) => inspections(`Depot ${index}`, { fail: 1 }, { inspector: `Person ${index % 12}`, leak_place: `place ${index}` })[0]!);
+
+/** Three sites, with the estimate of their rates drawn to a mean by a weight. */
+async function weighed(weight: number | null): Promise<EvaluatedFleet> {
+  const fleet = await fleetOf([...inspections('a', { pass: 10, fail: 4 }), ...inspections('b', { pass: 3, recheck: 1 }), ...inspections('c', { recheck: 1 })]);
+  return { ...fleet, summary: { ...fleet.summary, priors: [{ group: 'site', mean: 0.136, weight }] } };
+}
+
+const FLEETS = {
+  sample: () => evaluateReadings(Buffer.from(readFileSync('samples/invented-fleet.csv')), { name: 'fleet.csv' }),
+  odd: () => fleetOf(ODD_SITES),
+  reasons: () => fleetOf(REASON_ROWS),
+  circuits: fourCircuits,
+  untested: () => fleetOf(inspections('Quay', { recheck: 1 })),
+  published: () => fleetOf([...inspections('a', { pass: 133, fail: 15 }), ...inspections('b', { pass: 20 }), ...inspections('c', { pass: 28, fail: 1 })]),
+  weighed: () => weighed(10),
+  unweighed: () => weighed(null),
+};
+type Name = keyof typeof FLEETS;
+
+/** The workbook of each fleet without results, and a blank one, as LibreOffice computed them; it starts once for all. */
+const computed = once(async () => {
+  const twins = new Map([['blank.xlsx', await bytesOf(blankWorkbook({ limits: 'common-practice', rows: 5 }))]]);
+  for (const [name, fleet] of Object.entries(FLEETS)) twins.set(`${name}.xlsx`, await bytesOf(workbookOf(await fleet(), { withoutResults: true })));
+  return convertAllByLibreOffice(twins, 'xlsx');
+});
+const twinOf = async (name: Name | 'blank'): Promise<Uint8Array> => (await computed()).get(`${name}.xlsx`)!;
+
+/** Blank workbooks into which inspections were typed, as LibreOffice saved them after computing. */
+let filled: Promise<Record<'odd' | 'reasons' | 'many', Uint8Array>> | undefined;
+async function typed(context: TestContext, name: 'odd' | 'reasons' | 'many'): Promise<Uint8Array> {
+  const table = (rows: readonly Cells[]): TypedTable => ({ limits: 'common-practice', rows });
+  filled ??= computedAllAfterTyping(context, { odd: table(ODD_SITES), reasons: table(REASON_ROWS), many: table(MANY_NAMES) });
+  return (await filled)[name];
+}
+
 let sample: EvaluatedFleet;
 beforeAll(async () => {
-  sample = await evaluateReadings(Buffer.from(readFileSync('samples/invented-fleet.csv')), { name: 'fleet.csv' });
+  sample = await FLEETS.sample();
 });
 
 describe('the sheet Fail rates', { timeout: 240_000 }, () => {
@@ -163,16 +194,15 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
   // The outside source is LibreOffice, which computes a twin of the workbook that holds no results.
   it('has formulas that give in LibreOffice what is stored', async (context) => {
     requireOutside(context, 'soffice');
-    for (const fleet of [sample, await fleetOf(ODD_SITES), await fleetOf(REASON_ROWS), await fourCircuits()]) {
-      const { differences } = await compareWithRecalculation(await bytesOf(workbookOf(fleet)), await bytesOf(workbookOf(fleet, { withoutResults: true })));
+    for (const name of ['sample', 'odd', 'reasons', 'circuits'] as const) {
+      const { differences } = await compareWith(await bytesOf(workbookOf(await FLEETS[name]())), await twinOf(name));
       expect(differences.filter(({ cell }) => cell.startsWith(FAIL_RATES_SHEET))).toStrictEqual([]);
     }
   });
 
   it('counts each site by its own name, whatever signs it holds, and says what stands out', async (context) => {
     requireOutside(context, 'soffice');
-    const fleet = await fleetOf(ODD_SITES);
-    for (const workbook of [await twinOf(fleet), await typed(context, ODD_SITES)]) {
+    for (const workbook of [await twinOf('odd'), await typed(context, 'odd')]) {
       const { site } = await tablesOf(workbook);
       expect(Object.fromEntries(site.map((cells) => [cells[0], [cells[1], cells[2], cells[3], cells[8]]]))).toStrictEqual(ODD_SITES_SHOWN);
       expect(site.find(([name]) => name === 'K9')!.slice(4, 7)).toStrictEqual([null, null, null]);
@@ -182,7 +212,7 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
 
   it('shows no error in LibreOffice, with groups without a failure, of nothing but failures, and of one inspection', async (context) => {
     requireOutside(context, 'soffice');
-    for (const workbook of [await twinOf(await fleetOf(ODD_SITES)), await twinOf(await fleetOf(inspections('Quay', { recheck: 1 })))]) {
+    for (const workbook of [await twinOf('odd'), await twinOf('untested')]) {
       const parts = await workbookParts(workbook);
       const xml = parts.get(sheetPath(parts, FAIL_RATES_SHEET))!;
       expect(xml).toContain('<f');
@@ -193,55 +223,52 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
   // Newcombe, Statistics in Medicine 17 (1998) 857-872, table I, method 3.
   it('gives the Wilson intervals that are published', async (context) => {
     requireOutside(context, 'soffice');
-    const fleet = await fleetOf([...inspections('a', { pass: 133, fail: 15 }), ...inspections('b', { pass: 20 }), ...inspections('c', { pass: 28, fail: 1 })]);
-    const { site } = await tablesOf(await twinOf(fleet));
+    const { site } = await tablesOf(await twinOf('published'));
     const interval = (name: string): string[] => site.find((cells) => cells[0] === name)!.slice(5, 7).map((end) => Number(end).toFixed(4));
     expect([interval('a'), interval('b'), interval('c')]).toStrictEqual([['0.0624', '0.1605'], ['0.0000', '0.1611'], ['0.0061', '0.1718']]);
   });
 
   it('draws the estimate towards the mean in its cell by the weight in its cell', async (context) => {
     requireOutside(context, 'soffice');
-    const fleet = await fleetOf([...inspections('a', { pass: 10, fail: 4 }), ...inspections('b', { pass: 3, recheck: 1 }), ...inspections('c', { recheck: 1 })]);
-    const estimates = async (weight: number | null): Promise<PlainCell[]> => {
-      const { site } = await tablesOf(await twinOf({ ...fleet, summary: { ...fleet.summary, priors: [{ group: 'site', mean: 0.136, weight }] } }));
+    const estimates = async (name: Name): Promise<PlainCell[]> => {
+      const { site } = await tablesOf(await twinOf(name));
       return site.sort(byText).map((cells) => cells[7]!);
     };
     // (4 + 1.36) / (14 + 10) and 1.36 / (3 + 10); nothing is estimated of what was not tested.
-    expect(await estimates(10)).toStrictEqual([0.223333333, 0.104615385, null]);
-    expect(await estimates(null)).toStrictEqual([0.136, 0.136, null]);
+    expect(await estimates('weighed')).toStrictEqual([0.223333333, 0.104615385, null]);
+    expect(await estimates('unweighed')).toStrictEqual([0.136, 0.136, null]);
   });
 
   it('tells in a blank workbook into which rows are typed what evaluation tells, but for the estimates', async (context) => {
     requireOutside(context, 'soffice');
-    for (const rows of [ODD_SITES, REASON_ROWS]) {
-      const [filled, fleet] = [await typed(context, rows), await fleetOf(rows)];
-      const shown = await tablesOf(filled);
+    for (const name of ['odd', 'reasons'] as const) {
+      const [workbook, fleet] = [await typed(context, name), await FLEETS[name]()];
+      const shown = await tablesOf(workbook);
       for (const group of FAIL_RATE_GROUPS) {
         const seen = shown[group].filter((cells) => Number(cells[1]) + Number(cells[3]) > 0);
         const expected = expectedTable(fleet, group).filter((cells) => Number(cells[1]) + Number(cells[3]) > 0).map((cells) => cells.with(7, null));
         expect([group, seen.sort(byText)]).toStrictEqual([group, expected.sort(byText)]);
       }
       const { reasons, leak_places: places } = fleet.summary.fleet;
-      expect(await paretoOf(filled, 'Why it failed')).toStrictEqual(paretoCells(reasons));
-      expect((await paretoOf(filled, 'Place heard leaking')).map((cells) => cells.slice(0, 2)).sort(byText)).toStrictEqual(paretoCells(places).map((cells) => cells.slice(0, 2)).sort(byText));
+      expect(await paretoOf(workbook, 'Why it failed')).toStrictEqual(paretoCells(reasons));
+      expect((await paretoOf(workbook, 'Place heard leaking')).map((cells) => cells.slice(0, 2)).sort(byText)).toStrictEqual(paretoCells(places).map((cells) => cells.slice(0, 2)).sort(byText));
     }
   });
 
   it('says in a blank workbook that there are more sites, inspectors and places than it has rows for, and verifies clean', async (context) => {
     requireOutside(context, 'soffice');
-    const rows = Array.from({ length: 17 }, (_, index) => inspections(`Depot ${index}`, { fail: 1 }, { inspector: `Person ${index % 12}`, leak_place: `place ${index}` })[0]!);
-    const filled = await typed(context, rows);
-    const shown = [...(await rowsOfSheet(filled, FAIL_RATES_SHEET)).values()];
+    const workbook = await typed(context, 'many');
+    const shown = [...(await rowsOfSheet(workbook, FAIL_RATES_SHEET)).values()];
     const beside = (heading: string): PlainCell => shown.find(([first]) => first === heading)![1]!;
     expect([beside(RATE_HEADINGS.site), beside(RATE_HEADINGS.inspector)]).toStrictEqual([MORE_THAN_ROWS, NO_ESTIMATES]);
     expect(shown.filter(([first]) => first === MORE_THAN_ROWS)).toHaveLength(1);
-    const { findings } = await verifyWorkbook(filled, { name: 'book.xlsx' });
+    const { findings } = await verifyWorkbook(workbook, { name: 'book.xlsx' });
     expect(findings.filter(({ sheet }) => sheet === FAIL_RATES_SHEET)).toStrictEqual([]);
   });
 
   it('names the reasons with their circuits and the places, the most frequent first', async (context) => {
     requireOutside(context, 'soffice');
-    const twin = await twinOf(await fleetOf(REASON_ROWS));
+    const twin = await twinOf('reasons');
     const of = (count: number, all: number): number => Math.round((count / all) * 1e9) / 1e9;
     expect(await paretoOf(twin, 'Why it failed')).toStrictEqual([
       ['Loss, brakes released: primary circuit', 3, of(3, 9), of(3, 9)],
@@ -258,7 +285,7 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
 
   it('names every combination of four circuits', async (context) => {
     requireOutside(context, 'soffice');
-    expect((await paretoOf(await twinOf(await fourCircuits()), 'Why it failed')).map((cells) => cells.slice(0, 2))).toStrictEqual([
+    expect((await paretoOf(await twinOf('circuits'), 'Why it failed')).map((cells) => cells.slice(0, 2))).toStrictEqual([
       ['Leak: rear and trailer circuits', 2],
       ['Leak: all circuits', 1],
       ['Leak: front and rear circuits', 1],
@@ -310,8 +337,7 @@ describe('the sheet Fail rates', { timeout: 240_000 }, () => {
   it('names nothing in a blank workbook before anything is typed, and says where the words and estimates come from', async (context) => {
     requireOutside(context, 'soffice');
     const bytes = await bytesOf(blankWorkbook({ limits: 'common-practice', rows: 5 }));
-    const computed = (await convertByLibreOffice(bytes, 'blank.xlsx', 'xlsx')).get('blank.xlsx')!;
-    for (const workbook of [bytes, computed]) {
+    for (const workbook of [bytes, await twinOf('blank')]) {
       const rows = await rowsOfSheet(workbook, FAIL_RATES_SHEET);
       expect(rows.get(WORDS_ROW + 1)!.slice(0, 2)).toStrictEqual(['Not computed here', 'evaluate the filled workbook, and this sheet says here what stands out']);
       const shown = await tablesOf(workbook);

@@ -1,6 +1,6 @@
 import type { TestContext } from 'vitest';
 import { evaluateReadings, type EvaluatedFleet } from '../../src/workbook/evaluate-readings.js';
-import { computedAfterTyping } from './type-into-blank.js';
+import { computedAfterTyping, type TypedTable } from './type-into-blank.js';
 
 type Cells = Readonly<Record<string, string>>;
 
@@ -115,8 +115,13 @@ export function followUpFleet(rows: readonly Cells[] = FOLLOW_UP_ROWS): Promise<
 }
 
 /** A blank workbook into which the fleet was typed, as LibreOffice saved it after computing. */
-export async function typedFollowUp(context: TestContext, rows: readonly Cells[] = FOLLOW_UP_ROWS): Promise<Uint8Array> {
+export function typedFollowUp(context: TestContext, rows: readonly Cells[] = FOLLOW_UP_ROWS): Promise<Uint8Array> {
+  const { limits, rows: typed } = followUpTable(rows);
+  return computedAfterTyping(context, limits, typed);
+}
+
+/** The fleet as it is typed into a blank workbook. */
+export function followUpTable(rows: readonly Cells[]): TypedTable {
   const isPressure = (name: string): boolean => /(_start|_end|_on_at)$/.test(name);
-  const typed = rows.map((cells) => Object.fromEntries(Object.entries(cells).map(([name, text]) => [name, isPressure(name) && text !== '' ? Number(text) : text])));
-  return computedAfterTyping(context, 'common-practice', typed);
+  return { limits: 'common-practice', rows: rows.map((cells) => Object.fromEntries(Object.entries(cells).map(([name, text]) => [name, isPressure(name) && text !== '' ? Number(text) : text]))) };
 }

@@ -48,6 +48,7 @@ describe('a normalised formula', () => {
     ['another order', '$B4-$C4', '$C4-$B4'],
     ['a name that looks like a reference', 'FACT1_B4', '$B4'],
     ['a function that looks like a cell', 'LOG10($B4)', 'LOG11($B4)'],
+    ['a sign that folds to a letter: that of the kelvin, a long s', '\u212a4+$\u017f$4+\u212a:\u017f', 'K4+$S$4+K:S'],
   ])('tells %s', (_what, changed, right) => {
     expect(normal(changed)).not.toBe(normal(right));
   });

@@ -8,12 +8,14 @@ import { oneUnitColumns } from '../../src/workbook/sheets/one-unit-columns.js';
 import { MOST_SHOWN, OFF_CHART, ONE_UNIT_FIRST_ROW, ONE_UNIT_SHEET, ONE_UNIT_TITLE_ROW } from '../../src/workbook/sheets/one-unit-places.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
 import { misplacedInChart } from '../formats/xlsx-package/misplaced-in-chart.js';
-import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
+import { compareWith } from '../support/compare-with-recalculation.js';
+import { once } from '../support/once.js';
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
 import { COURSE_ROWS, SAID, shownUnit, type ShownUnit } from './course-fleet.js';
 import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
 import { followUpFleet, typedFollowUp } from './follow-up-fleet.js';
+import { recalculatedTwins } from './recalculated-twins.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { sheetPath, workbookParts } from './workbook-parts.js';
 
@@ -28,6 +30,30 @@ const cells = (values: readonly (PlainCell | undefined)[]): PlainCell[] => value
 /** Cells without the blank ones at their end. */
 const trimmed = (values: readonly PlainCell[]): PlainCell[] => values.slice(0, values.findLastIndex((value) => value !== null) + 1);
 const pick = (unit: string): string => `cell("${ONE_UNIT_SHEET}", "B4").String = ${JSON.stringify(unit)}`;
+
+/** Units that are chosen one after the other, without a recalculation of everything. */
+const STEPS = ['S-2', 'N-7', 'E-6', 'P-8', 'S-2', 'R-1'];
+
+/** The workbook after each change that is made in LibreOffice, by the unit that is chosen or by name; it starts once for all. */
+const edited = once(() =>
+  editInLibreOffice<string>(book, {
+    ...Object.fromEntries(Object.keys(SAID).map((unit) => [unit, pick(unit)])),
+    'another day': `${pick('P-8')}; cell("${ONE_UNIT_SHEET}", "B5").Value = ${isoDateToSerial('2025-04-30')!}`,
+    'followed at once': [
+      'area = cell("One unit", "A1:CZ89")',
+      'def shown(unit):',
+      '    cell("One unit", "B4").String = unit',
+      '    return [cell("One unit", "A6").String, area.getDataArray()]',
+      `followed = [shown(unit) for unit in ${JSON.stringify(STEPS)}]`,
+      'for number, at_once in enumerate(followed):',
+      `    cell("One unit", "B4").String = ${JSON.stringify(STEPS)}[number]`,
+      '    book.calculateAll()',
+      '    recalculated = area.getDataArray()',
+      '    cell("Start here", "Y%d" % (1 + number)).Value = sum(a != b for one, other in zip(at_once[1], recalculated) for a, b in zip(one, other))',
+      '    cell("Start here", "Z%d" % (1 + number)).String = at_once[0]',
+    ].join('\n'),
+  }),
+);
 
 /** The dated inspections of a unit by the rules of the fleet: by day, then by row. */
 function inOrder(unit: string): Evaluation[] {
@@ -86,8 +112,9 @@ describe('the sheet One unit', { timeout: 300_000 }, () => {
   it('has formulas that give in LibreOffice what is stored, also without a date or a loss', async (context) => {
     requireOutside(context, 'soffice');
     const fleets = [fleet, await followUpFleet(COURSE_ROWS.filter(({ unit }) => unit === 'N-7' || unit === 'Z-10')), await followUpFleet(COURSE_ROWS.filter(({ unit }) => unit === 'N-7'))];
-    for (const one of fleets) {
-      const { compared, differences } = await compareWithRecalculation(await bytesOf(workbookOf(one)), await bytesOf(workbookOf(one, { withoutResults: true })));
+    const recalculated = await recalculatedTwins(fleets);
+    for (const [index, one] of fleets.entries()) {
+      const { compared, differences } = await compareWith(await bytesOf(workbookOf(one)), recalculated[index]);
       expect(differences.filter(({ cell }) => cell.startsWith(`${ONE_UNIT_SHEET}!`))).toStrictEqual([]);
       expect(compared).toBeGreaterThan(2000);
     }
@@ -95,8 +122,9 @@ describe('the sheet One unit', { timeout: 300_000 }, () => {
 
   it('follows the unit that is chosen: its inspections in order, its control chart and what it signals are those of the library', async (context) => {
     await requireEditing(context);
-    const picked = await editInLibreOffice(book, Object.fromEntries(Object.keys(SAID).map((unit) => [unit, pick(unit)])));
-    for (const [unit, workbook] of Object.entries(picked)) {
+    const picked = await edited();
+    for (const unit of Object.keys(SAID)) {
+      const workbook = picked[unit]!;
       const shown = await shownUnit(workbook, fleet.plan);
       expect([unit, shown.said]).toStrictEqual([unit, SAID[unit]]);
       const summary = fleet.summary.units.find((one) => one.unit === unit)!;
@@ -115,30 +143,14 @@ describe('the sheet One unit', { timeout: 300_000 }, () => {
 
   it('follows at once, without a recalculation of everything, and back again', async (context) => {
     await requireEditing(context);
-    const steps = ['S-2', 'N-7', 'E-6', 'P-8', 'S-2', 'R-1'];
-    const { told } = await editInLibreOffice(book, {
-      told: [
-        'area = cell("One unit", "A1:CZ89")',
-        'def shown(unit):',
-        '    cell("One unit", "B4").String = unit',
-        '    return [cell("One unit", "A6").String, area.getDataArray()]',
-        `followed = [shown(unit) for unit in ${JSON.stringify(steps)}]`,
-        'for number, at_once in enumerate(followed):',
-        `    cell("One unit", "B4").String = ${JSON.stringify(steps)}[number]`,
-        '    book.calculateAll()',
-        '    recalculated = area.getDataArray()',
-        '    cell("Start here", "Y%d" % (1 + number)).Value = sum(a != b for one, other in zip(at_once[1], recalculated) for a, b in zip(one, other))',
-        '    cell("Start here", "Z%d" % (1 + number)).String = at_once[0]',
-      ].join('\n'),
-    });
-    const rows = await rowsOfSheet(told, 'Start here');
-    expect(steps.map((_, index) => rows.get(index + 1)!.slice(24, 26))).toStrictEqual(steps.map((unit) => [0, SAID[unit]]));
+    const rows = await rowsOfSheet((await edited())['followed at once']!, 'Start here');
+    expect(STEPS.map((_, index) => rows.get(index + 1)!.slice(24, 26))).toStrictEqual(STEPS.map((unit) => [0, SAID[unit]]));
   });
 
   it('repeats the last point below it, lets a limit reach the edge, and draws nothing where there is nothing', async (context) => {
     await requireEditing(context);
-    const { single, undated, moved } = await editInLibreOffice(book, { single: pick('O-5'), undated: pick('N-7'), moved: pick('M-4') });
-    const [one, none, still] = await Promise.all([single, undated, moved].map((workbook) => shownUnit(workbook, fleet.plan)));
+    const picked = await edited();
+    const [one, none, still] = await Promise.all(['O-5', 'N-7', 'M-4'].map((unit) => shownUnit(picked[unit]!, fleet.plan)));
     const day = isoDateToSerial('2025-04-01')!;
     const all = (value: PlainCell): PlainCell[] => Array.from({ length: MOST_SHOWN }, () => value);
     expect(one!.column('drawn0_x')).toStrictEqual(all(day));
@@ -156,8 +168,7 @@ describe('the sheet One unit', { timeout: 300_000 }, () => {
 
   it('shows how things stood on another day that is typed', async (context) => {
     await requireEditing(context);
-    const { before } = await editInLibreOffice(book, { before: `${pick('P-8')}; cell("${ONE_UNIT_SHEET}", "B5").Value = ${isoDateToSerial('2025-04-30')!}` });
-    const shown = await shownUnit(before, fleet.plan);
+    const shown = await shownUnit((await edited())['another day']!, fleet.plan);
     expect([shown.figure('inspections'), shown.column('point_loss'), shown.figure('signal'), shown.figure('since')]).toStrictEqual([2, [5, 6], 'too few inspections', 'its first inspection']);
   });
 

@@ -9,14 +9,16 @@ import { TREND_TITLE_ROW } from '../../src/workbook/sheets/trend-sheet.js';
 import { UNITS_TITLE_ROW } from '../../src/workbook/sheets/unit-places.js';
 import { verifyWorkbook } from '../../src/workbook/verify-workbook.js';
 import { blankWorkbook, workbookOf } from '../../src/workbook/write-workbook.js';
-import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
+import { compareWith } from '../support/compare-with-recalculation.js';
+import { once } from '../support/once.js';
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf, textOf } from './bytes-of.js';
 import { dayAfter, HANDBOOK, shownUnit } from './course-fleet.js';
-import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
+import { editEachInLibreOffice, requireEditing } from './edit-in-libreoffice.js';
+import { recalculatedTwins } from './recalculated-twins.js';
 import { recordsOfSheet, rowsOfSheet, type PlainCell } from './sheet-tables.js';
 import { workbookParts } from './workbook-parts.js';
-import { computedAfterTyping } from './type-into-blank.js';
+import { computedAllAfterTyping, type TypedTable } from './type-into-blank.js';
 
 // NIST SP 811 (2008), Appendix B.8: pound-force per square inch (psi) to kilopascal (kPa), 6.894757 E+00; bar to kPa, 1.0 E+02.
 const KPA_PER_PSI = 6.894757;
@@ -72,6 +74,35 @@ function bookOf(shown: Shown): Promise<Uint8Array> {
   const known = books.get(shown.limits) ?? fleetOf(shown).then((fleet) => bytesOf(workbookOf(fleet)));
   books.set(shown.limits, known);
   return known;
+}
+
+/** The twins of all cases as LibreOffice computed them, in the order of {@link CASES}. It starts once for all of them. */
+const twins = once(async () => recalculatedTwins(await Promise.all(CASES.map(fleetOf))));
+
+/** Their workbooks after another unit was chosen on One unit, by set; and one in which the conversion was changed. */
+const edited = once(async () => {
+  const chosen = await Promise.all(CASES.map(async (shown) => [shown.limits, { workbook: await bookOf(shown), lines: 'cell("One unit", "B4").String = "R-1"' }] as const));
+  const workbook = await bookOf(CASES[0]!);
+  return editEachInLibreOffice<string>({ ...Object.fromEntries(chosen), changed: { workbook, lines: `cell("Limits", "E${await conversionRow(workbook)}").Value = 0.125` } });
+});
+
+/** The row of the conversion on Limits. */
+async function conversionRow(workbook: Uint8Array): Promise<number> {
+  return [...(await rowsOfSheet(workbook, 'Limits'))].find(([, [what]]) => what === 'psi in one kPa')![0];
+}
+
+/** Blank workbooks into which the rows of each case were typed, as LibreOffice saved them after computing, by set. */
+let filled: Promise<Record<string, Uint8Array>> | undefined;
+async function typed(context: TestContext, limits: string): Promise<Uint8Array> {
+  filled ??= Promise.all(CASES.map(async (shown) => [shown.limits, await tableOf(shown)] as const)).then((tables) => computedAllAfterTyping<string>(context, Object.fromEntries(tables)));
+  return (await filled)[limits]!;
+}
+
+/** The rows, without the columns that the workbook has not. */
+async function tableOf({ limits, rows }: Shown): Promise<TypedTable> {
+  const blank = await bytesOf(blankWorkbook({ limits, rows: rows.length + 5 }));
+  const names = (await rowsOfSheet(blank, 'Readings')).get(3)!;
+  return { limits, rows: rows.map((cells) => Object.fromEntries(Object.entries(cells).filter(([name]) => names.includes(name)))) };
 }
 
 /** A number to the digits that the published factor has. */
@@ -139,8 +170,7 @@ describe.each(CASES)('a workbook of $limits, which shows $unit', { timeout: 240_
   // The outside source is LibreOffice, which computes a twin of the workbook that holds no results.
   it('has formulas that give in LibreOffice what is stored', async (context) => {
     requireOutside(context, 'soffice');
-    const fleet = await fleetOf(shown);
-    const { compared, differences } = await compareWithRecalculation(await bookOf(shown), await bytesOf(workbookOf(fleet, { withoutResults: true })));
+    const { compared, differences } = await compareWith(await bookOf(shown), (await twins())[CASES.indexOf(shown)]);
     expect(differences).toStrictEqual([]);
     expect(compared).toBeGreaterThan(1000);
   });
@@ -148,8 +178,7 @@ describe.each(CASES)('a workbook of $limits, which shows $unit', { timeout: 240_
   it('follows another unit that is chosen on One unit', async (context) => {
     await requireEditing(context);
     const { plan } = await fleetOf(shown);
-    const { edited } = await editInLibreOffice(await bookOf(shown), { edited: 'cell("One unit", "B4").String = "R-1"' });
-    const one = await shownUnit(edited!, plan);
+    const one = await shownUnit((await edited())[limits]!, plan);
     const charted = one.layout.losses.findIndex(({ title }) => title === one.figure('leading_title'));
     expect(one.column('point_loss')).toHaveLength(HANDBOOK.length);
     expect(one.column('point_loss').map(Number)).toStrictEqual(one.column(`loss${charted}`).map((value) => expect.closeTo(Number(value), 6)));
@@ -171,7 +200,7 @@ describe.each(CASES)('a workbook of $limits, which shows $unit', { timeout: 240_
 
   it('takes rows that are typed into a blank one, shows them in that unit, and verifies clean', async (context) => {
     requireOutside(context, 'soffice');
-    const computed = await typed(context, limits, rows);
+    const computed = await typed(context, limits);
     expect((await verifyWorkbook(computed, { name: 'typed.xlsx' })).findings).toStrictEqual([]);
     const { evaluations } = await evaluateReadings(computed, { limits });
     const suffix = unit === 'psi' ? '' : '_shown';
@@ -203,9 +232,8 @@ describe('a workbook that shows kPa', { timeout: 120_000 }, () => {
 
   it('goes by the conversion in the cell of Limits, and verify tells that this was changed, and no more', async (context) => {
     await requireEditing(context);
-    const book = await bookOf(ontario);
-    const row = [...(await rowsOfSheet(book, 'Limits'))].find(([, [what]]) => what === 'psi in one kPa')![0];
-    const { changed } = await editInLibreOffice(book, { changed: `cell("Limits", "E${row}").Value = 0.125` });
+    const row = await conversionRow(await bookOf(ontario));
+    const { changed } = await edited();
     const { findings } = await verifyWorkbook(changed!, { name: 'changed.xlsx' });
     expect(findings.map(({ code, sheet, cell }) => [code, sheet, cell])).toStrictEqual([['fact_changed', 'Limits', `E${row}`]]);
     // 4 psi / 0.125 = 32 of that unit; what was typed in it stays as it was typed.
@@ -213,11 +241,3 @@ describe('a workbook that shows kPa', { timeout: 120_000 }, () => {
     expect(['K-1', 'K-2'].map((unit) => units.find((record) => record['Unit'] === unit)!['Worst applied loss (kPa/min)'])).toStrictEqual([expect.closeTo(32, 9), expect.closeTo(35, 9)]);
   });
 });
-
-/** A blank workbook into which rows were typed, as LibreOffice saved it after computing. */
-async function typed(context: TestContext, limits: string, rows: readonly Cells[]): Promise<Uint8Array> {
-  const blank = await bytesOf(blankWorkbook({ limits, rows: rows.length + 5 }));
-  const names = (await rowsOfSheet(blank, 'Readings')).get(3)!;
-  const known = rows.map((cells) => Object.fromEntries(Object.entries(cells).filter(([name]) => names.includes(name))));
-  return computedAfterTyping(context, limits, known);
-}

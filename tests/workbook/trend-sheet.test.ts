@@ -8,13 +8,15 @@ import { BLANK_MONTHS, LATER_INSPECTIONS, TREND_SHEET, TREND_TITLE_ROW } from '.
 import { trendSentence } from '../../src/workbook/sheets/trend-words.js';
 import { workbookOf } from '../../src/workbook/write-workbook.js';
 import { misplacedInChart } from '../formats/xlsx-package/misplaced-in-chart.js';
-import { compareWithRecalculation } from '../support/compare-with-recalculation.js';
+import { compareWith } from '../support/compare-with-recalculation.js';
 import { requireOutside } from '../support/recalculate.js';
 import { bytesOf } from './bytes-of.js';
 import { dayAfter, losses } from './course-fleet.js';
 import { requireEditing, editInLibreOffice } from './edit-in-libreoffice.js';
-import { followUpFleet, typedFollowUp } from './follow-up-fleet.js';
+import { followUpFleet, followUpTable, typedFollowUp } from './follow-up-fleet.js';
+import { recalculatedTwins } from './recalculated-twins.js';
 import { asCell, rowsOfSheet, type PlainCell } from './sheet-tables.js';
+import { computedAllAfterTyping, type TypedTable } from './type-into-blank.js';
 import { sheetPath, workbookParts } from './workbook-parts.js';
 
 type Cells = Readonly<Record<string, string>>;
@@ -88,10 +90,11 @@ describe('the sheet Trend', { timeout: 300_000 }, () => {
   // The outside source is LibreOffice, which computes a twin of the workbook that holds no results.
   it('has formulas that give in LibreOffice what is stored and what the library tells', async (context) => {
     requireOutside(context, 'soffice');
-    for (const [name, rows] of Object.entries({ months: ROWS, ...ODD })) {
-      const one = await followUpFleet(rows);
+    const named = await Promise.all(Object.entries({ months: ROWS, ...ODD }).map(async ([name, rows]) => ({ name, one: await followUpFleet(rows) })));
+    const recalculated = await recalculatedTwins(named.map(({ one }) => one));
+    for (const [index, { name, one }] of named.entries()) {
       const written = await bytesOf(workbookOf(one));
-      const { compared, differences } = await compareWithRecalculation(written, await bytesOf(workbookOf(one, { withoutResults: true })));
+      const { compared, differences } = await compareWith(written, recalculated[index]);
       expect([name, differences.filter(({ cell }) => cell.startsWith(`${TREND_SHEET}!`))]).toStrictEqual([name, []]);
       expect(compared).toBeGreaterThan(2000);
       expect([name, await shownPeriods(written)]).toStrictEqual([name, name === 'no day' ? [['no dates', ...many(TREND_COLUMNS.length - 1, () => null)]] : ofLibrary(one)]);
@@ -120,7 +123,9 @@ describe('the sheet Trend', { timeout: 300_000 }, () => {
 
   it('says in a blank workbook that there are later inspections than its months hold', async (context) => {
     requireOutside(context, 'soffice');
-    const [beyond, within] = await Promise.all(['2027-01-01', '2026-12-31'].map(async (last) => rowsOfSheet(await typedFollowUp(context, [whole('2025-01-31', 'V-1', 1), whole(last, 'V-1', 2)]), TREND_SHEET)));
+    const upTo = (last: string): TypedTable => followUpTable([whole('2025-01-31', 'V-1', 1), whole(last, 'V-1', 2)]);
+    const typed = await computedAllAfterTyping(context, { beyond: upTo('2027-01-01'), within: upTo('2026-12-31') });
+    const [beyond, within] = await Promise.all([typed.beyond, typed.within].map((workbook) => rowsOfSheet(workbook, TREND_SHEET)));
     const note = TREND_TITLE_ROW + BLANK_MONTHS + 1;
     expect([beyond!.get(note)![0], within!.get(note)?.[0] ?? null]).toStrictEqual([LATER_INSPECTIONS, null]);
     for (const shown of [beyond!, within!]) expect([shown.get(TREND_TITLE_ROW + 1)![0], shown.get(TREND_TITLE_ROW + 2)![0], shown.get(TREND_TITLE_ROW + BLANK_MONTHS)![0]]).toStrictEqual(['2025-01', '2025-02', '2026-12']);

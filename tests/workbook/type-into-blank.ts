@@ -4,7 +4,7 @@ import type { TestContext } from 'vitest';
 import type { LimitsGiven } from '../../src/limits/limit-set-of.js';
 import { blankWorkbook } from '../../src/workbook/write-workbook.js';
 import { runOpenpyxl, withFolder } from '../formats/outside-program.js';
-import { convertByLibreOffice } from '../support/run-libreoffice.js';
+import { savedByLibreOffice } from '../support/run-libreoffice.js';
 import { bytesOf } from './bytes-of.js';
 
 /** What is typed into the cells of a row, by column name. A blank text is not typed. */
@@ -52,8 +52,25 @@ export async function typeIntoBlank(context: TestContext, limits: LimitsGiven, t
   });
 }
 
+/** What is typed one below the other, and the limits of the workbook. */
+export interface TypedTable {
+  readonly limits: LimitsGiven;
+  readonly rows: readonly TypedCells[];
+}
+
 /** A blank workbook into which rows were typed one below the other, as LibreOffice saved it after computing. */
 export async function computedAfterTyping(context: TestContext, limits: LimitsGiven, rows: readonly TypedCells[]): Promise<Uint8Array> {
-  const typed = await typeIntoBlank(context, limits, new Map(rows.map((cells, index) => [FIRST_TYPED_ROW + index, cells])), rows.length + 5);
-  return (await convertByLibreOffice(typed, 'typed.xlsx', 'xlsx')).get('typed.xlsx')!;
+  return (await computedAllAfterTyping(context, { typed: { limits, rows } })).typed;
+}
+
+/** The same of several tables, each typed into a workbook of its own. LibreOffice starts once for all of them. */
+export async function computedAllAfterTyping<Name extends string>(context: TestContext, tables: Readonly<Record<Name, TypedTable>>): Promise<Record<Name, Uint8Array>> {
+  const names = Object.keys(tables) as Name[];
+  const typed: Uint8Array[] = [];
+  for (const name of names) {
+    const { limits, rows } = tables[name];
+    typed.push(await typeIntoBlank(context, limits, new Map(rows.map((cells, index) => [FIRST_TYPED_ROW + index, cells])), rows.length + 5));
+  }
+  const computed = await savedByLibreOffice(typed);
+  return Object.fromEntries(names.map((name, index) => [name, computed[index]!])) as Record<Name, Uint8Array>;
 }

@@ -2,7 +2,7 @@ import type { Worksheet } from 'exceljs';
 import type { BaselineComparison } from '../../fleet/baseline-comparison.js';
 import type { ShownIn } from '../../limits/shown-pressure.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
+import { alignCell, setUpPrint, styleCell, type CellLook } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import type { EvaluatedRows, SheetContext, SheetParts } from '../sheet-context.js';
 import { writeTitle } from '../write-table.js';
@@ -78,7 +78,7 @@ function writeSide(sheet: Worksheet, row: number, side: keyof typeof SIDES, valu
   const cell = sheet.getCell(`${from}${row}`);
   cell.value = value;
   styleCell(cell, { line: true, ...look });
-  cell.alignment = { ...cell.alignment, horizontal: 'left' };
+  alignCell(cell, { ...cell.alignment, horizontal: 'left' });
 }
 
 function writeSideTitles(sheet: Worksheet, row: number, label: string): void {

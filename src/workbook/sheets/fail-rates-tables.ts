@@ -3,7 +3,7 @@ import { GROUP_FLAGS, type FailRateGroup, type GroupFailRate, type RatePrior } f
 import { groupFlag } from '../../fleet/group-flag.js';
 import { sheetReference } from '../../formats/xlsx-package/sheet-reference.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
-import { colourWhere, styleCell } from '../cell-styles.js';
+import { alignCell, colourWhere, styleCell } from '../cell-styles.js';
 import { columnRangeName } from '../defined-names.js';
 import { distinctFormula } from '../distinct-formula.js';
 import { PALETTE } from '../palette.js';
@@ -107,7 +107,7 @@ function writeHeading(sheet: Worksheet, group: FailRateGroup, row: number, prior
   styleCell(mean, { ...PALETTE.band, bold: true, right: true, format: '0.0 %' });
   weight.value = prior.weight ?? 'all alike, but for chance';
   styleCell(weight, { ...PALETTE.band, bold: true, format: '"weight of "0.0" tests"' });
-  weight.alignment = { ...weight.alignment, horizontal: 'left' };
+  alignCell(weight, { ...weight.alignment, horizontal: 'left' });
 }
 
 /** Whether inspections stand under names for which a blank workbook has no row. */

@@ -1,7 +1,7 @@
 import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
 import { isoDateToSerial } from '../../readings/date-serial.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
+import { alignCell, colourVerdicts, setUpPrint, styleCell } from '../cell-styles.js';
 import { DATE_VALIDATION, validateCells } from '../cell-validation.js';
 import { PALETTE } from '../palette.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
@@ -81,7 +81,7 @@ function writeEntries(sheet: Worksheet, { unit, upTo }: PickedUnit, lastColumn: 
     for (const letters of ['B', 'C']) styleCell(sheet.getCell(`${letters}${row}`), { ...(isLive ? PALETTE.caution : {}), bold: true, size: 12, line: true, centre: true, format, unlocked: isLive });
     sheet.getCell(`D${row}`).value = hint;
     styleCell(sheet.getCell(`D${row}`), { ink: PALETTE.name.ink });
-    sheet.getCell(`D${row}`).alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
+    alignCell(sheet.getCell(`D${row}`), { vertical: 'middle', horizontal: 'left', indent: 1 });
     sheet.getRow(row).height = 18;
   }
   if (!isLive) return;

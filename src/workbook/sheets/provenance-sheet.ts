@@ -3,7 +3,7 @@ import type { BaselineComparison } from '../../fleet/baseline-comparison.js';
 import type { LimitPlan } from '../../limits/compile-limit-set.js';
 import { describeColumns } from '../../readings/column-map.js';
 import type { BaselineInfo } from '../baseline-info.js';
-import { setUpPrint, styleCell } from '../cell-styles.js';
+import { alignCell, setUpPrint, styleCell } from '../cell-styles.js';
 import { columnRangeName } from '../defined-names.js';
 import { EntriesSha256 } from '../entries-sha256.js';
 import { PALETTE } from '../palette.js';
@@ -75,7 +75,7 @@ export function provenanceSheet({ book, plan, layout, fleet, live, mostLines }: 
     b.value = value;
     styleCell(a, { ...PALETTE.header, bold: true, line: true, top: true });
     styleCell(b, { line: true, wrap: true, top: true });
-    b.alignment = { ...b.alignment, horizontal: 'left' };
+    alignCell(b, { ...b.alignment, horizontal: 'left' });
     if (typeof value === 'string' && value.length > 88) sheet.getRow(row).height = 4 + 15 * Math.ceil(value.length / 84);
   };
   const gap = (): void => void (row += 1);

@@ -1,7 +1,7 @@
 import type { CellFormulaValue, CellValue, Worksheet } from 'exceljs';
 import type { FleetSummary } from '../../fleet/summary.js';
 import { columnLetters } from '../../util/column-letters.js';
-import { setUpPrint, styleCell } from '../cell-styles.js';
+import { alignCell, setUpPrint, styleCell } from '../cell-styles.js';
 import { PALETTE } from '../palette.js';
 import type { SheetContext, SheetParts } from '../sheet-context.js';
 import { writeHeader, writeRow, writeTitle } from '../write-table.js';
@@ -95,7 +95,7 @@ function writeWords(sheet: Worksheet, summary: FleetSummary | null): void {
       sheet.getCell(`${from}${row}`).value = value;
       const cell = sheet.getCell(`${from}${row}`);
       styleCell(cell, look);
-      if (from === 'E') cell.alignment = { vertical: 'middle', horizontal: 'left', indent: 1 };
+      if (from === 'E') alignCell(cell, { vertical: 'middle', horizontal: 'left', indent: 1 });
     }
     sheet.getRow(row).height = 16;
   }

@@ -30,8 +30,8 @@ export async function attacks(): Promise<Attack[]> {
   add('a merge over the whole sheet', await sheet('', '<mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>'));
   add('validation over the whole sheet', await sheet('', '<dataValidations><dataValidation sqref="A1:Z1048576"/></dataValidations>'));
   add('a defined name over the whole sheet', await workbook('<definedNames><definedName name="all">S!$A$1:$XFD$1048576</definedName></definedNames>'));
-  add('400 MB of spaces in a sheet', await withRepeated(READINGS, 'xl/worksheets/sheet1.xml', sheetXml(READINGS).replace(/<\/sheetData>.*/, ''), ' ', 400_000_000, '</sheetData></worksheet>'), /endless run of characters/);
-  add('800 MB of zeros as a picture', await withRepeated(READINGS, 'xl/media/image1.png', '', '\0', 800_000_000, ''));
+  add('400 MB of spaces in a sheet', withRepeated(READINGS, 'xl/worksheets/sheet1.xml', sheetXml(READINGS).replace(/<\/sheetData>.*/, ''), ' ', 400_000_000, '</sheetData></worksheet>'), /endless run of characters/);
+  add('800 MB of zeros as a picture', withRepeated(READINGS, 'xl/media/image1.png', '', '\0', 800_000_000, ''));
   add('row number 999999999', await makeXlsx(`${READINGS}<row r="999999999"><c r="A999999999"><v>1</v></c></row>`), /row number 999999999 is beyond/);
   add('column ZZZZZZ', await more('<c r="ZZZZZZ3"><v>1</v></c>'), /ZZZZZZ3, is beyond the 16384 columns/);
   add('a dimension of the whole sheet', await sheet('<dimension ref="A1:XFD1048576"/>', ''));

@@ -1,9 +1,10 @@
 import { crc32, deflateRawSync } from 'node:zlib';
+import type { Deflated } from '../../formats/deflate-repeated.js';
 
 /** One entry of a zip, as it is written: true unless it is told to lie. */
 export interface RawEntry {
   readonly name: string | Uint8Array;
-  readonly content: Uint8Array;
+  readonly content: Uint8Array | Deflated;
   /** 0 stored, 8 deflated (the default); any other number is written and the content stored. */
   readonly method?: number;
   readonly level?: number;
@@ -34,8 +35,8 @@ export function rawZip(entries: readonly RawEntry[], whole: RawZip = {}): Buffer
   for (const entry of entries) {
     const { method = 8, flags = 0, descriptor = false, zip64 = false, extra = EMPTY, comment = '', lies = {} } = entry;
     const name = Buffer.from(entry.name as string);
-    const packed = method === 8 ? deflateRawSync(entry.content, { level: entry.level ?? 1 }) : entry.content;
-    const sizes = { crc: lies.crc ?? crc32(entry.content), packed: lies.packedSize ?? packed.length, size: lies.size ?? entry.content.length };
+    const { bytes: packed, crc, size } = entry.content instanceof Uint8Array ? packedAs(entry.content, method, entry.level) : entry.content;
+    const sizes = { crc: lies.crc ?? crc, packed: lies.packedSize ?? packed.length, size: lies.size ?? size };
     const bits = flags | (descriptor ? 8 : 0) | 0x800;
     const localName = lies.localName === undefined ? name : Buffer.from(lies.localName);
     const local = Buffer.alloc(30);
@@ -77,6 +78,10 @@ export function rawZip(entries: readonly RawEntry[], whole: RawZip = {}): Buffer
   end.writeUInt32LE(whole.lies?.directoryOffset ?? at, 16);
   end.writeUInt16LE(whole.lies?.commentLength ?? comment.length, 20);
   return Buffer.concat([...pieces, listed, end, comment, whole.after ?? EMPTY]);
+}
+
+function packedAs(content: Uint8Array, method: number, level = 1): Deflated {
+  return { bytes: method === 8 ? deflateRawSync(content, { level }) : content, crc: crc32(content), size: content.length };
 }
 
 function writeSizes(into: Buffer, at: number, { crc, packed, size }: { readonly crc: number; readonly packed: number; readonly size: number }): void {
