@@ -33,4 +33,4 @@ export const AREAS = {
 };
 
 /** Tests that start other programs, or take so long that a mutant could not be asked of them. */
-export const SLOW = ['reference-program', 'agreement', 'random-sql-agreement', 'any-row', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching'].map((name) => `tests/**/${name}.test.ts`);
+export const SLOW = ['reference-program', 'agreement', 'random-sql-agreement', 'any-row', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching', 'reshape-checklist-any-sheet', 'reshape-long-form-any-list'].map((name) => `tests/**/${name}.test.ts`);
