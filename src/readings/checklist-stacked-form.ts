@@ -84,14 +84,19 @@ export class StackedForm {
     return null;
   }
 
-  /** A first label that comes again begins an inspection only if a unit follows; a second date beside a signature does not. */
+  /**
+   * A first line or label that comes again begins an inspection only if a unit follows before the next one; a second date beside a
+   * signature does not. Below a title the first label stands as a matter of course.
+   */
   private unitFollows(index: number): boolean {
     if (this.unit === null) return true;
+    const startsAnew = (row: ChecklistRow): boolean => row.lines[0] !== undefined && foldLabel(row.lines[0].label) === this.firstLine;
+    const isTitle = startsAnew(this.rows[index]!);
     for (let at = index; at < this.rows.length; at++) {
       const row = this.rows[at];
       if (!row) continue;
       if (this.unitIn(row) !== null) return true;
-      const comesAgain = row.lines.some(({ label }, place) => foldLabel(label) === this.firstLabel || (place === 0 && foldLabel(label) === this.firstLine));
+      const comesAgain = startsAnew(row) || (!isTitle && row.lines.some(({ label }) => foldLabel(label) === this.firstLabel));
       if (at > index && comesAgain) return false;
     }
     return false;

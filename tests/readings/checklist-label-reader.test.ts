@@ -9,7 +9,7 @@ beforeEach(() => {
 });
 
 describe('LabelReader, fields named outright', () => {
-  test.each([
+  test.each<[string, string]>([
     ['Unit no', 'unit'],
     ['TRUCK NUMBER:', 'unit'],
     ['Date of inspection', 'inspected_on'],
@@ -18,7 +18,7 @@ describe('LabelReader, fields named outright', () => {
     ['Odometer (km)', 'odometer'],
     ['Odometer (MILES)', 'odometer'],
     ['Released time (mm:ss)', 'released_time'],
-    ...['min', 'mins', 'minute', 'minutes', 'sec', 'secs', 'second', 'seconds', 's', 'm'].map((unit) => [`Released time (${unit})`, 'released_time'] as const),
+    ...['min', 'mins', 'minute', 'minutes', 'sec', 'secs', 'second', 'seconds', 's', 'm'].map((unit) => [`Released time (${unit})`, 'released_time'] as [string, string]),
   ])('%s: %s', (text, name) => {
     expect(labels.named(text)).toStrictEqual({ name, unit: null });
   });

@@ -35,6 +35,27 @@ describe('StackedForm, where an inspection begins', () => {
     ]);
   });
 
+  test('with the date that a unit follows further down', () => {
+    expect(records(read('Date | 2026-03-14\nUnit | 101\nCut-in | 100\nDate | 2026-03-15\nInspector | JS\nUnit | 102\nCut-in | 99'))).toStrictEqual([
+      { inspected_on: '2026-03-14', unit: '101', cut_in: '100' },
+      { inspected_on: '2026-03-15', unit: '102', inspector: 'JS', cut_in: '99' },
+    ]);
+  });
+
+  test.each([
+    ['a title and a date', 'Spring check\nDate | 2026-03-15'],
+    ['a date', 'Inspector | JS\nDate | 2026-03-15'],
+  ])('not with a second date where the next unit comes below %s', (_, next) => {
+    const table = read(`Spring check\nDate | 2026-03-14\nUnit | 101\nCut-in | 100\nDate | 2026-03-14\n${next}\nUnit | 102\nCut-in | 99`);
+    expect(records(table)).toMatchObject([{ inspected_on: '2026-03-14', unit: '101', cut_in: '100' }, { inspected_on: '2026-03-15', unit: '102', cut_in: '99' }]);
+    expect(table.rows[1]!.number).toBe(next.startsWith('Spring') ? 6 : 7);
+  });
+
+  test('with a title, so that the heading below it holds', () => {
+    const form = (start: number): string => `Spring check\nBrakes applied\nPrimary start | ${start}\nUnit | 101`;
+    expect(records(read(`${form(103)}\n${form(102)}`))).toStrictEqual([{ unit: '101', applied_primary_start: '103' }, { unit: '101', applied_primary_start: '102' }]);
+  });
+
   test('with the title that the first began with', () => {
     const table = read('Spring check\nUnit | 101\nCut-in | 100\n\nSpring check\nUnit | 101\nCut-in | 99');
     expect(records(table)).toStrictEqual([{ unit: '101', cut_in: '100' }, { unit: '101', cut_in: '99' }]);
