@@ -18,6 +18,10 @@ export const AREAS = {
   headers: { mutate: readings('find-header', 'header-words', 'choose-header'), tests: ['find-header', 'header-words', 'choose-header'].map((name) => `tests/readings/${name}`) },
   'long-form': { mutate: readings('reshape-long-form', 'long-form-*', 'recognise-shape'), tests: ['tests/readings/reshape-long-form', 'tests/readings/long-form-', 'tests/readings/recognise-shape'] },
   checklist: { mutate: readings('reshape-checklist', 'checklist-*'), tests: ['tests/readings/checklist-', 'tests/readings/reshape-checklist', 'tests/readings/recognise-shape'] },
+  tables: {
+    mutate: readings('as-found-text', 'cell-reader', 'column-map', 'dictionary', 'entry-text', 'join-columns', 'optional-columns', 'read-inspections', 'repeats-between', 'seen-rows', 'split-needle-pairs', 'texts-found', 'unstored-words'),
+    tests: ['as-found-text', 'found-beside', 'inspection-checks', 'join-columns', 'read-', 'repeats-between', 'split-needle-pairs', 'choose-header', 'reshape-'].map((name) => `tests/readings/${name}`),
+  },
   expressions: { mutate: ['src/expressions/*.ts'], tests: ['tests/expressions'] },
   evaluation: {
     mutate: ROW,
@@ -36,4 +40,4 @@ export const AREAS = {
 };
 
 /** Tests that start other programs, or take so long that a mutant could not be asked of them. */
-export const SLOW = ['reference-program', 'agreement', 'random-sql-agreement', 'any-row', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching', 'reshape-checklist-any-sheet', 'reshape-long-form-any-list'].map((name) => `tests/**/${name}.test.ts`);
+export const SLOW = ['reference-program', 'agreement', 'random-sql-agreement', 'any-row', 'formulas-agree', 'every-set-agrees', 'optional-columns', 'compare-matching', 'reshape-checklist-any-sheet', 'reshape-long-form-any-list', 'beta-binomial-fit-any-groups', 'no-nan'].map((name) => `tests/**/${name}.test.ts`);

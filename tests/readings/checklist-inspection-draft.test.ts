@@ -115,6 +115,12 @@ describe('InspectionDraft, the units of its pressures', () => {
     expect(finished()).toStrictEqual({ cut_in: '700', cut_out: '850', light_on_at: '4.2 bar', pressure_unit: 'kPa' });
   });
 
+  test('of two units alike often none is that of the inspection', () => {
+    place('cut_in', '700', 'kPa');
+    place('light_on_at', '4.2', 'bar');
+    expect(finished()).toStrictEqual({ cut_in: '700 kPa', light_on_at: '4.2 bar' });
+  });
+
   test('two units, and one pressure without: nothing is assumed of it', () => {
     place('cut_in', '700', 'kPa');
     place('cut_out', '850', 'kPa');
@@ -143,6 +149,8 @@ describe('InspectionDraft, the units of its pressures', () => {
     place('cut_in', '700', 'kPa');
     place('cut_out', '125', 'psi');
     expect(finished()).toStrictEqual({ pressure_unit: 'psi', cut_in: '700 kPa', cut_out: '125' });
+    place('buzzer_on_at', '420', 'kPa');
+    expect(finished()).toStrictEqual({ pressure_unit: 'psi', cut_in: '700 kPa', cut_out: '125', buzzer_on_at: '420 kPa' });
   });
 
   test('a pressure with its unit in its own cell does not count, nor does a word', () => {

@@ -108,6 +108,17 @@ describe('StackedForm, words above columns', () => {
     expect(read('Unit | 101\nCut-in | 100\n | Value | Remark\nCut-out | 125 |').unplaced).toStrictEqual([]);
   });
 
+  test('words above the columns of pairs that stand side by side are none either', () => {
+    const table = read('Item | Value | Item | Value\nUnit | 101 | Date | 2026-03-14\nCut-in | 100 | Cut-out | 125');
+    expect(records(table)).toStrictEqual([{ inspected_on: '2026-03-14', unit: '101', cut_in: '100', cut_out: '125' }]);
+    expect(table.unplaced).toStrictEqual([]);
+    expect(records(read('Item | Value | Horn | Value\nUnit | 101 | Date | 2026-03-14\nCut-in | 100 | Cut-out | 125'))).toStrictEqual([{ inspected_on: '2026-03-14', unit: '101', cut_in: '100', cut_out: '125', Item: 'Value', Horn: 'Value' }]);
+  });
+
+  test('a word to the left of the circuits is named', () => {
+    expect(unplacedTexts(read('1 | Unit | 101\n2 | Cut-in | 100\nlate | Brakes applied | Primary | Secondary'))).toContain('late');
+  });
+
   test('circuits above the columns hold for the lines below them', () => {
     const table = read('Unit | 101\nBrakes applied | Primary | Secondary\nStart | 103 | 102\nEnd | 101 | 100');
     expect(records(table)).toStrictEqual([{ unit: '101', applied_primary_start: '103', applied_primary_end: '101', applied_secondary_start: '102', applied_secondary_end: '100' }]);

@@ -107,6 +107,7 @@ describe('readLongFormHeader, rows', () => {
 
   test('nor do numbers of a workbook', () => {
     expect(readLongFormHeader({ number: 1, cells: ['unit', 'test', 'value', 105] }, () => [], labels)).toBeNull();
+    expect(readLongFormHeader({ number: 1, cells: ['unit', 'test', 'value', { value: 46095, format: 'yyyy-mm-dd' }] }, () => [], labels)).toBeNull();
     expect(readLongFormHeader({ number: 1, cells: ['unit', 'test', 'value', null] }, () => [], labels)?.columns).toHaveLength(4);
   });
 });

@@ -14,7 +14,7 @@ describe('recogniseShape', () => {
     ['readings without a date', 'Unit | Cut-in | Cut-out'],
     ['four fields without a reading', 'Unit | Inspector | Site | Notes'],
     ['six fields of ten columns', 'Unit | Inspector | Site | Odometer | Notes | Defects | a | b | c | d'],
-    ['columns with numbers in their names', 'Unit | Date | Cut-in | Bay 2 | 2nd axle | Bay2'],
+    ['columns with numbers in their names', 'Unit | Date | Cut-in | Bay 2 | 2nd axle | 3rd | Bay2'],
     ['a column that the program computes', 'computed.verdict | 5'],
     ['a table with a test column of its own', 'Unit | Date | Test no | Released primary start | Released primary end\n1 | 2026-03-14 | 4 | 105 | 104'],
   ])('a table: %s', (_, drawing) => {
@@ -85,6 +85,7 @@ describe('recogniseShape', () => {
   test('blank cells among the names of a workbook are no numbers', () => {
     expect(recogniseShape([{ number: 1, cells: ['Unit', null, 'Date', 'Light on at'] }], dictionary)).toBe('table');
     expect(recogniseShape([{ number: 1, cells: ['Unit', 101, 'Date', 'Light on at'] }], dictionary)).toBeNull();
+    expect(recogniseShape([{ number: 1, cells: ['Unit', { value: 46095, format: 'yyyy-mm-dd' }, 'Date', 'Light on at'] }], dictionary)).toBeNull();
   });
 
   test('only the first 60 rows are looked at', () => {

@@ -75,6 +75,12 @@ describe('reshapeLongForm, which test a row is of', () => {
     expect(table.notes.join(' ')).not.toContain('A blank test');
   });
 
+  test('a blank test is not that of a row further up, once another inspection stands between', () => {
+    const table = read(`${HEAD}\n101 | 2026-03-14 | released | P | 105 | 104 |\n102 | 2026-03-14 | | | | | cold\n101 | 2026-03-14 | | S | 104 | 103 |`);
+    expect(records(table)).toStrictEqual([{ inspected_on: '2026-03-14', unit: '101', released_primary_start: '105', released_primary_end: '104' }, { inspected_on: '2026-03-14', unit: '102', notes: 'cold' }]);
+    expect(table.unplaced.map(({ found }) => found)).toStrictEqual(['104', '103']);
+  });
+
   test('a test and its circuit that are not known are named by their columns', () => {
     const table = read(`${HEAD}\n101 | 2026-03-14 | wheel nuts | front | 105 | 104 |\n101 | 2026-03-14 | released | P | 105 | 104 |`);
     expect(table.unplaced.slice(0, 2).map(({ header, found }) => [header, found])).toStrictEqual([['test', 'wheel nuts'], ['circuit', 'front']]);
