@@ -40,7 +40,7 @@ describe('the cells of a form', () => {
     expect(withPressureUnit(null, 'kPa')).toBeNull();
   });
 
-  test.each<[RawCell, string]>([[4.2, '4.2 min'], ['60', '60 min'], ['1.25', '1.25 min'], ['1,25', '1,25 min'], ['.25', '.25 min'], ['~60', '~60 min'], ['≈ 60', '≈ 60 min']])('the bare number of minutes %j becomes %s', (cell, written) => {
+  test.each<[RawCell, string]>([[4.2, '4.2 min'], ['60', '60 min'], ['1.25', '1.25 min'], ['1,25', '1,25 min'], ['.25', '.25 min'], ['~60', '~60 min'], ['≈ 60', '≈ 60 min'], ['about 5', 'about 5 min'], ['5 approx.', '~5 min']])('the bare number of minutes %j becomes %s', (cell, written) => {
     expect(withTimeUnit(cell, 'min', field('released_time'))).toBe(written);
   });
 
