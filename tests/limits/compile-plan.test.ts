@@ -142,6 +142,22 @@ describe('the words of a measure', () => {
     expect(await said([leak], { must_be: 'yes' }, { audible_leak: 'no' })).toContain('m is no');
   });
 
+  it('name their place where a name in them is unknown', () => {
+    const placeOf = (more: Parts): string => {
+      try {
+        ownPlan({ measures: [measure('m', 'cut_out', more)], checks: [check('a', { at_most: 200 }, { measure: 'm' })] });
+      } catch (error) {
+        return (error as Error).message;
+      }
+      return 'taken';
+    };
+    const [says, recheck] = ['measure m, says', 'measure m, recheck'];
+    expect(placeOf({ says: [{ say: 'at {cut_oot}' }] })).toContain(says);
+    expect(placeOf({ says: [{ when: 'cut_oot > 1', say: 'high' }, { say: 'low' }] })).toContain(says);
+    expect(placeOf({ recheck: [{ when: 'cut_oot > 1', say: 'high' }] })).toContain(recheck);
+    expect(placeOf({ recheck: [{ when: 'cut_out > 1', say: 'at {cut_oot}' }] })).toContain(recheck);
+  });
+
   it('pass over a clause whose condition cannot be decided', async () => {
     const says = [{ when: 'buildup_to > 90', say: 'built up past 90' }, { say: 'else {value}' }];
     const one = measure('m', 'cut_out', { says });
