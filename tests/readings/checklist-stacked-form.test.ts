@@ -36,6 +36,8 @@ describe('StackedForm, where an inspection begins', () => {
   });
 
   test('with the date that a unit follows further down', () => {
+    const titled = read('Spring check\nDate | 2026-03-14\nUnit | 101\nCut-in | 100\nDate | 2026-03-15\nInspector | JS\nUnit | 102\nCut-in | 99');
+    expect(records(titled)[1]).toStrictEqual({ inspected_on: '2026-03-15', unit: '102', inspector: 'JS', cut_in: '99' });
     expect(records(read('Date | 2026-03-14\nUnit | 101\nCut-in | 100\nDate | 2026-03-15\nInspector | JS\nUnit | 102\nCut-in | 99'))).toStrictEqual([
       { inspected_on: '2026-03-14', unit: '101', cut_in: '100' },
       { inspected_on: '2026-03-15', unit: '102', inspector: 'JS', cut_in: '99' },
@@ -180,6 +182,7 @@ describe('StackedForm, lines', () => {
   });
 
   test('a value without a label is named', () => {
+    expect(unplacedTexts(read('Unit | 101\nCut-in | 100\n | Value | 17'))).toStrictEqual(['Value', '17']);
     expect(read('Unit | 101\nCut-in | 100\n | 17').unplaced).toStrictEqual([{ row: 3, column: 1, header: '', found: '17', expected: 'a label to the left of it' }]);
   });
 
