@@ -103,6 +103,8 @@ describe('parseNumber', () => {
   test('is not exact for an approximate mark, a unit word, or more digits than a double holds', () => {
     expect(parseNumber('~1500')).toStrictEqual({ ok: true, value: 1500, exact: false });
     expect(parseNumber('1500 RPM', { unitWords: ['rpm'] })).toStrictEqual({ ok: true, value: 1500, exact: false });
+    expect(parseNumber('1500', { unitWords: ['rpm'] })).toStrictEqual({ ok: true, value: 1500, exact: true });
+    expect(parseNumber('1500 miles', { unitWords: ['km', 'mi', 'miles'] })).toStrictEqual({ ok: true, value: 1500, exact: false });
     expect(parseNumber('0.1234567890123456789')).toStrictEqual({ ok: true, value: 0.12345678901234568, exact: false });
   });
 
