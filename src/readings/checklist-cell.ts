@@ -1,6 +1,7 @@
 import { plainValue, type RawCell } from '../util/raw-table.js';
 import { cleanCellText } from './clean-cell-text.js';
 import type { Field } from './field.js';
+import { parseApproximate } from './parse-approximate.js';
 import { parsePressure } from './parse-pressure.js';
 import { parseTime } from './parse-time.js';
 import type { PressureUnit } from './pressure-units.js';
@@ -47,10 +48,11 @@ export function withPressureUnit(cell: RawCell, unit: PressureUnit): RawCell {
  */
 export function withTimeUnit(cell: RawCell, unit: 'min' | 's', field: Field): RawCell {
   const text = cellText(cell);
-  if (typeof cell === 'object' || typeof cell === 'boolean' || !/^[~≈]? ?(?:\d+(?:[.,]\d+)?|[.,]\d+)$/u.test(text)) return cell;
+  const { rest } = parseApproximate(text);
+  if (typeof cell === 'object' || typeof cell === 'boolean' || !/^(?:\d+(?:[.,]\d+)?|[.,]\d+)$/.test(rest)) return cell;
   const { from, to } = timeSpan(field);
   if (unit === 's' && !text.includes('.') && !text.includes(',') && parseTime(cell, { shortest: from, longest: to })?.ok) return cell;
-  return `${text} ${unit}`;
+  return `${text.endsWith(rest) ? text : `~${rest}`} ${unit}`;
 }
 
 /** The unit of time that a word names. */

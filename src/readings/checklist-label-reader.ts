@@ -89,7 +89,7 @@ export class LabelReader {
     const clean = cleanCellText(text);
     const bracket = BRACKETED.exec(clean);
     if (bracket) return this.withBracket(bracket[1]!, bracket[2]!);
-    const unitBehind = /^(.*\S)[\s,]+([a-z.]+)[\s:.]*$/iu.exec(clean);
+    const unitBehind = /^(.*\S)[\s,]+([a-z][a-z.]*)[\s:.]*$/iu.exec(clean);
     const unit = unitBehind ? parsePressureUnit(unitBehind[2]!) : null;
     return unit === null ? null : this.ofPressure(unitBehind![1]!, unit);
   }

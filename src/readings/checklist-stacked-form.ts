@@ -84,14 +84,19 @@ export class StackedForm {
     return null;
   }
 
-  /** A first label that comes again begins an inspection only if a unit follows; a second date beside a signature does not. */
+  /**
+   * A first line or label that comes again begins an inspection only if a unit follows before the next one; a second date beside a
+   * signature does not. Below a title the first label stands as a matter of course.
+   */
   private unitFollows(index: number): boolean {
     if (this.unit === null) return true;
+    const startsAnew = (row: ChecklistRow): boolean => row.lines[0] !== undefined && foldLabel(row.lines[0].label) === this.firstLine;
+    const isTitle = startsAnew(this.rows[index]!);
     for (let at = index; at < this.rows.length; at++) {
       const row = this.rows[at];
       if (!row) continue;
       if (this.unitIn(row) !== null) return true;
-      const comesAgain = row.lines.some(({ label }, place) => foldLabel(label) === this.firstLabel || (place === 0 && foldLabel(label) === this.firstLine));
+      const comesAgain = startsAnew(row) || (!isTitle && row.lines.some(({ label }) => foldLabel(label) === this.firstLabel));
       if (at > index && comesAgain) return false;
     }
     return false;
@@ -122,11 +127,12 @@ export class StackedForm {
   private readColumnHeads({ lines, strays }: ChecklistRow): boolean {
     const { collector } = this;
     const [line] = lines;
-    if (lines.length > 1 || (line && strays.length > 0)) return false;
+    if (line && strays.length > 0) return false;
+    if (lines.length > 1) return this.useHeadsSideBySide(lines);
     const cells = line ? line.cells : strays;
     if (cells.length === 0) return false;
     const texts = cells.map(({ cell }) => cellText(cell));
-    const isHead = (!line || HEAD_LABELS.has(foldLabel(line.label))) && texts.every((text) => HEAD_VALUES.has(foldLabel(text)));
+    const isHead = line ? headsValues(line) : cells.every(isHeadOfValues);
     const circuits = texts.map((text) => (text.length > 1 ? parseCircuit(text) : null));
     const namesCircuits = !isHead && texts.length > 1 && circuits.every((circuit) => circuit !== null);
     const read = line ? collector.labels.read(line.label, this.context) : null;
@@ -137,6 +143,16 @@ export class StackedForm {
     this.circuits = new Map(cells.map(({ origin }, at) => [origin.column, circuits[at]!]));
     const context = read ? headingContext(read, this.context) : null;
     if (line && context) [this.context, this.section] = [context, line.label];
+    return true;
+  }
+
+  /** A row such as `Item | Value | Item | Value` above pairs. */
+  private useHeadsSideBySide(lines: readonly ChecklistLine[]): boolean {
+    if (!lines.every((line) => line.cells.length > 0 && headsValues(line))) return false;
+    for (const { at, cells } of lines) {
+      this.collector.use(at);
+      useAll(this.collector, cells);
+    }
     return true;
   }
 
@@ -181,6 +197,15 @@ export class StackedForm {
     }
     return true;
   }
+}
+
+/** A label such as `Item` with words such as `Value` beside it. */
+function headsValues({ label, cells }: ChecklistLine): boolean {
+  return HEAD_LABELS.has(foldLabel(label)) && cells.every(isHeadOfValues);
+}
+
+function isHeadOfValues({ cell }: LocatedCell): boolean {
+  return HEAD_VALUES.has(foldLabel(cellText(cell)));
 }
 
 /** `Unit | psi` speaks of the gauge, not of the vehicle. */

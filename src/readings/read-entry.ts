@@ -4,6 +4,7 @@ import { formatTime } from './format-time.js';
 import type { Entry } from './inspection.js';
 import { cleanCellText } from './clean-cell-text.js';
 import { dateTimeText } from './date-time-text.js';
+import { parseApproximate } from './parse-approximate.js';
 import { parseDate } from './parse-date.js';
 import { parseNumber } from './parse-number.js';
 import { parsePressure, parseWarningPressure } from './parse-pressure.js';
@@ -97,10 +98,11 @@ function readTime(field: Field, cell: RawCell): ReadEntry {
   return { entry: null, halfWidth: null, trouble: { code: 'implausible', expected: `${formatTime(from)} to ${formatTime(to)} (minutes:seconds); check it against the paper and type it again` } };
 }
 
-/** A bare number below a header that says minutes is a number of minutes. */
+/** A bare number below a header that says minutes is a number of minutes, also one that is only about right. */
 function minutesIfBare(cell: RawCell): RawCell {
   const text = typeof cell === 'number' ? String(cell) : typeof cell === 'string' ? cleanCellText(cell) : '';
-  return /^\d+(?:[.,]\d+)?$/.test(text) ? `${text} min` : cell;
+  const { approximate, rest } = parseApproximate(text);
+  return /^(?:\d+(?:[.,]\d+)?|\.\d+)$/.test(rest) ? `${approximate ? '~' : ''}${rest} min` : cell;
 }
 
 /** The plausible span of a time field, in seconds. */

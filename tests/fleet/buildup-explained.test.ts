@@ -105,5 +105,11 @@ describe('what is said of a slow build-up of a unit', () => {
     // 60 psi in 2:00 and in 2:24: 30 and 25 psi a minute. A range of 20 psi may hide ten times that.
     expect(await said([GOOD, buildup('2026-03-14', '2:24', 0)])).toContain('took 36 s');
     expect(await said([GOOD, buildup('2026-03-14', '2:24', 0, { buildup_to: '110-130' })])).toBeNull();
+    expect(await said([GOOD, buildup('2026-03-14', '2:24', 0, { buildup_from: '50-70' })])).toBeNull();
+  });
+
+  it('compares no engine speeds that differ', async () => {
+    expect(await said([{ ...GOOD, engine_rpm: 1200 }, slow(12, { engine_rpm: 700 })])).toBeNull();
+    expect(await said([{ ...GOOD, engine_rpm: 1200 }, slow(12, { engine_rpm: 1150 })])).toContain('explains 60 %');
   });
 });

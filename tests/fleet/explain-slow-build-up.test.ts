@@ -53,4 +53,28 @@ describe('a build-up that has become slow', () => {
     for (const broken of [slow({ toPsi: 85 }), slow({ seconds: 0 }), slow({ seconds: NaN }), slow({ fromPsi: -1 })]) expect(explainSlowBuildUp(GOOD, broken)).toBeNull();
     expect(explainSlowBuildUp({ ...GOOD, toPsi: 80 }, slow())).toBeNull();
   });
+
+  it('has the bounds of its words on the side of the leak', () => {
+    // Ten psi a minute are lost: half of it is 5, a tenth 1, and from 9.75 on it is all.
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 5 }))).toBe(`${FACTS}the leak explains 50 % of the slow build-up; mend it first, then time again.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 1 }))).toBe(`${FACTS}the leak explains only 10 % of the slow build-up; look at the compressor, its drive and its intake as well.`);
+    expect(explainSlowBuildUp(GOOD, slow({ lossPsiPerMin: 9.75 }))).toContain('the leak explains all of');
+    const unknown = { ...GOOD, lossPsiPerMin: null };
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 5 }))).toContain('may explain up to 50 % of the slow build-up (no leak test that counts on 2026-01-05); mend it first');
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 1 }))).toContain('may explain up to 10 %');
+    expect(explainSlowBuildUp(unknown, slow({ lossPsiPerMin: 9.75 }))).toContain('may explain all of');
+  });
+
+  it('takes one gauge alone for no reason to doubt', () => {
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: null }, slow({ readablePsi: 30 }))).not.toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 30 }, slow({ readablePsi: null }))).not.toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, readablePsi: 30 }, slow({ readablePsi: 30 }))).toBeNull();
+  });
+
+  it('compares engine speeds that differ by a tenth of the higher, and one that was not written down', () => {
+    expect(explainSlowBuildUp(GOOD, slow({ rpm: 1080 }))).not.toBeNull();
+    expect(explainSlowBuildUp(GOOD, slow({ rpm: 1079 }))).toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, rpm: 1080 }, slow())).not.toBeNull();
+    expect(explainSlowBuildUp({ ...GOOD, rpm: null }, slow())).not.toBeNull();
+  });
 });

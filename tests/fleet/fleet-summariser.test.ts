@@ -2,7 +2,8 @@ import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
 import { FleetSummariser, type SummaryOptions } from '../../src/fleet/fleet-summariser.js';
 import type { FleetSummary } from '../../src/fleet/summary.js';
-import type { LimitPlan } from '../../src/limits/compile-limit-set.js';
+import { compileLimitSet, type LimitPlan } from '../../src/limits/compile-limit-set.js';
+import { limitSetOf } from '../../src/limits/limit-set-of.js';
 import { evaluateRows, ownPlan, shippedPlan, SOURCE, type Row } from '../support/evaluate-rows.js';
 import { recalculate, requireOutside } from '../support/recalculate.js';
 
@@ -107,5 +108,55 @@ describe('the period', () => {
     expect(await of({ from: '2026-02-01', by: 'quarter' })).toStrictEqual([{ from: '2026-02-01', to: null, by: 'quarter' }, '2026-03-01', [['2026-Q1', 2]], 2, 2]);
     expect(await of({ to: '2025-12-31' })).toStrictEqual([{ from: null, to: '2025-12-31', by: 'week' }, '2025-12-31', [['2026-W01', 1]], 1, 1]);
     expect(await of({ from: '2027-01-01' })).toStrictEqual([{ from: '2027-01-01', to: null, by: 'month' }, '2026-03-01', [], 0, 0]);
+  });
+});
+
+describe('the latest date', () => {
+  it('is the latest whatever the order of the rows', async () => {
+    const dates = ['2026-02-01', '2026-03-01', '2026-01-01', ''];
+    expect((await summarise(dates.map((date) => released('T1', date, 1)))).counted_to).toBe('2026-03-01');
+    expect((await summarise(dates.toReversed().map((date) => released('T1', date, 1)))).counted_to).toBe('2026-03-01');
+    expect((await summarise([released('T1', '', 1)])).counted_to).toBeNull();
+  });
+});
+
+describe('parts of a table that are summarised apart', () => {
+  const ROWS: readonly Row[] = [
+    released('T1', '2026-03-01', 9, { site: 'North', inspector: 'Ann', leak_place: 'hose', inspection_id: 'A1', applied_primary_start: 100, applied_primary_end: 99, applied_time: '1:00' }),
+    released('T2', '2026-02-01', 1, { site: 'South', vehicle_kind: 'bus', repaired_on: '2026-01-20' }),
+    released('', '2026-02-10', 1, { site: 'north' }),
+    released('t1', '2026-01-01', 2, { inspector: 'ann', light_on_at: 20 }),
+    released('T3', '', 9, { leak_place: 'Hose', repaired_on: '2026-02-02' }),
+    released('T2', '2026-02-01', 9, { site: 'Quay', vehicle_kind: 'truck', light_on_at: 20 }),
+    released('T1', '2026-03-05', 1, { site: 'South', repaired_on: '2026-03-02', retest_of: 'A1' }),
+    released('', '2026-03-10', 9, { retest_of: 'A2' }),
+    released('T2', '2026-03-06', 1, { inspector: 'Bob', released_time: '0:30' }),
+    released('T4', '2026-03-07', 8, { released_secondary_start: 110, released_secondary_end: 90, inspection_id: 'D4' }),
+    released('T4', '2026-02-07', 12, { light_on_at: 70 }),
+    { unit: 'T5', inspected_on: '2026-03-08', site: 'South', buildup_from: 85, buildup_to: 100, buildup_time: '0:30' },
+  ];
+
+  it.each([
+    ['of one set', () => PLAN, {}],
+    ['of two sets', () => compileLimitSet(limitSetOf(['us-nevada', 'us-new-hampshire'])), {}],
+    ['up to a day', () => PLAN, { from: '2026-02-01', to: '2026-03-06' }],
+  ] as const)('merge to what all of it gives in one go, wherever it is cut: %s', async (_, planOf, options) => {
+    const plan = planOf();
+    const whole = await summarise(ROWS, plan, options);
+    for (let cut = 0; cut <= ROWS.length; cut++) {
+      const [first, second] = [new FleetSummariser(plan, options), new FleetSummariser(plan, options)];
+      if (cut > 0) for (const evaluation of await evaluateRows(plan, ROWS.slice(0, cut))) first.add(evaluation);
+      if (cut < ROWS.length) for (const evaluation of await evaluateRows(plan, ROWS.slice(cut))) second.add(evaluation);
+      // Each part counts its own rows from 2 on, below its header.
+      first.merge(structuredClone(second.state()), cut);
+      expect(first.result(), `cut at ${cut}`).toStrictEqual(whole);
+    }
+  });
+
+  it('count one set beside the other', async () => {
+    const plan = compileLimitSet(limitSetOf(['us-nevada', 'us-new-hampshire']));
+    const { fail_rates } = await summarise([released('T1', '2026-03-01', 9), released('T2', '2026-03-01', 0.5)], plan);
+    // Both sets allow less than 9 psi a minute with the brakes released. Half a psi passes that check, but no set as long as its others are not tested.
+    expect(fail_rates.filter(({ group }) => group === 'limit_set').map(({ name, tested, failed }) => [name, tested, failed])).toStrictEqual(plan.sets.map(({ set }) => [set.title, 1, 1]));
   });
 });

@@ -59,6 +59,11 @@ describe('the groups of a fleet', () => {
     expect(new GroupsSummariser(WARNING).result(null)).toMatchObject({ by: 'month', trend: [], inspections: 0, units: 0, tested: 0, rate: null, fail_rates: [{ group: 'check', tested: 0 }, { group: 'limit_set', tested: 0 }] });
   });
 
+  it('leave out a check that has no number to hold anything against', async () => {
+    const plan = ownPlan({ checks: [{ check: 'warning', title: 'Warning', measure: 'warning_on_at', at_least: 60, unit: 'psi', source: SOURCE }, { check: 'cut', title: 'Cut-out', measure: 'cut_out', no_number: true, unit: 'psi', source: SOURCE }] });
+    expect(counts(of(await summarise([{ light_on_at: 50, cut_out: 120 }], plan), 'check'))).toStrictEqual([['Warning', 1, 1, 0]]);
+  });
+
   it('have the Wilson interval and flags', async () => {
     // Newcombe RG, Statistics in Medicine 17 (1998) 857-872: 81 of 263, 0 of 20, 1 of 29; ten digits recomputed.
     const summary = await summarise([...counted(81, 263, { site: 'North' }), ...counted(0, 20, { site: 'South' }), ...counted(1, 29, { site: 'West' })], WARNING);

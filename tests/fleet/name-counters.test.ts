@@ -10,3 +10,16 @@ it('takes names for the same in small and capital letters, as first written, and
     ['constructor', 0, 0, 1, null],
   ]);
 });
+
+it('lists names that are given, even if nothing is counted under them', () => {
+  expect(new NameCounters(['North', 'South']).result().map(({ name, tested }) => [name, tested])).toStrictEqual([['North', 0], ['South', 0]]);
+});
+
+it('adds what others counted, behind the names that it has', () => {
+  const [counters, others] = [new NameCounters(), new NameCounters()];
+  counters.add('North', 'pass');
+  others.add('South', 'fail');
+  others.add('NORTH', 'fail');
+  counters.merge(others.counts());
+  expect(counters.result().map(({ name, tested, failed }) => [name, tested, failed])).toStrictEqual([['North', 2, 1], ['South', 1, 1]]);
+});

@@ -48,6 +48,36 @@ describe('the units of a fleet', () => {
     ]);
   });
 
+  it('show the latest loss of both tests', async () => {
+    expect(await only([released('2026-03-01', 1, loss('applied', 2))])).toMatchObject({ latest_released_loss: 1, latest_applied_loss: 2 });
+  });
+
+  it('lead with the loss that was measured last where no limit is on either', async () => {
+    const number = (measure: string): Record<string, unknown> => ({ check: measure, title: measure, measure, no_number: true, unit: 'psi/min', source: SOURCE });
+    const plan = ownPlan({ checks: [number('released_loss'), number('applied_loss')] });
+    const applied = (inspected_on: string): Row => ({ unit: 'T1', inspected_on, ...loss('applied', 1) });
+    expect(await only([released('2026-01-01', 1), applied('2026-02-01')], { plan })).toMatchObject({ share_now: null, trend_of: 'applied_loss' });
+    expect(await only([released('2026-02-01', 1), applied('2026-01-01')], { plan })).toMatchObject({ share_now: null, trend_of: 'released_loss' });
+  });
+
+  it('follow a loss against no lower limit', async () => {
+    const plan = ownPlan({ checks: [{ check: 'a', title: 'A', measure: 'released_loss', at_least: 0.5, unit: 'psi/min', source: SOURCE }] });
+    expect((await only([released('2026-01-01', 1)], { plan })).trends.map(({ losses, limit }) => [losses, limit])).toStrictEqual([[[1], null]]);
+  });
+
+  it('show of their open failures the latest, whatever the order of the rows', async () => {
+    const rows = [released('2026-02-01', 9), { unit: 'T1', inspected_on: '2026-01-01', light_on_at: 40 }];
+    for (const [table, row] of [[rows, 2], [rows.toReversed(), 3]] as const) expect((await summarise(table)).open_work).toMatchObject([{ inspected_on: '2026-02-01', row, open_since: '2026-01-01', days_open: 31 }]);
+  });
+
+  it('that are not named count as first-time inspections, if these were decided on a day and are no retests', async () => {
+    const nameless = (inspected_on: string, psi: number, more: Row = {}): Row => released(inspected_on, psi, { unit: '', ...REST, ...more });
+    const rows = [nameless('2026-03-01', 9), nameless('2026-03-02', 1), nameless('2026-03-03', 1, { released_time: '0:30' }), { unit: '', inspected_on: '2026-03-04' }, nameless('2026-03-05', 9, { retest_of: 'A1' }), nameless('', 9)];
+    expect((await summarise(rows)).first_time).toMatchObject({ tested: 2, passed: 1 });
+    expect((await summarise(rows, { from: '2026-03-01' })).first_time).toMatchObject({ tested: 2, passed: 1 });
+    expect((await summarise(rows, { from: '2026-03-02' })).first_time).toMatchObject({ tested: 1, passed: 1 });
+  });
+
   it('take the last in the table of several on one date, and the latest that has a loss for the share now', async () => {
     expect(await only([released('2026-03-01', 1), released('2026-03-01', 2), { unit: 'T1', inspected_on: '2026-03-05', light_on_at: 40 }])).toMatchObject({
       latest_on: '2026-03-05', latest_verdict: 'fail', latest_released_loss: null, share_now: 2 / 3, share_now_on: '2026-03-01', worst_share: 2 / 3, trend_of: 'released_loss',

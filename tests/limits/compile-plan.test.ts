@@ -128,6 +128,53 @@ describe('a compiled measure', () => {
   });
 });
 
+describe('the words of a measure', () => {
+  const said = async (measures: readonly Parts[], limit: Parts, row: Record<string, number | string>): Promise<string> => (await evaluateRow(ownPlan({ measures, checks: [check('a', limit, { measure: 'm', unit: '', ...limit })] }), row)).checks[0]!.reason!;
+
+  it('tell a share in per cent', async () => {
+    const share = measure('m', 'cut_in / cut_out', { unit: 'share' });
+    expect(await said([share], { at_least: 80, unit: '%' }, { cut_in: 75.5, cut_out: 100 })).toContain('m is 75.5 %;');
+  });
+
+  it('tell a yes from a no', async () => {
+    const leak = measure('m', 'audible_leak', { unit: '' });
+    expect(await said([leak], { must_be: 'no' }, { audible_leak: 'yes' })).toContain('m is yes');
+    expect(await said([leak], { must_be: 'yes' }, { audible_leak: 'no' })).toContain('m is no');
+  });
+
+  it('name their place where a name in them is unknown', () => {
+    const placeOf = (more: Parts): string => {
+      try {
+        ownPlan({ measures: [measure('m', 'cut_out', more)], checks: [check('a', { at_most: 200 }, { measure: 'm' })] });
+      } catch (error) {
+        return (error as Error).message;
+      }
+      return 'taken';
+    };
+    const [says, recheck] = ['measure m, says', 'measure m, recheck'];
+    expect(placeOf({ says: [{ say: 'at {cut_oot}' }] })).toContain(says);
+    expect(placeOf({ says: [{ when: 'cut_oot > 1', say: 'high' }, { say: 'low' }] })).toContain(says);
+    expect(placeOf({ recheck: [{ when: 'cut_oot > 1', say: 'high' }] })).toContain(recheck);
+    expect(placeOf({ recheck: [{ when: 'cut_out > 1', say: 'at {cut_oot}' }] })).toContain(recheck);
+  });
+
+  it('pass over a clause whose condition cannot be decided', async () => {
+    const says = [{ when: 'buildup_to > 90', say: 'built up past 90' }, { say: 'else {value}' }];
+    const one = measure('m', 'cut_out', { says });
+    expect(await said([one], { at_most: 200, unit: 'psi' }, { cut_out: 120, buildup_to: 100 })).toContain('built up past 90');
+    expect(await said([one], { at_most: 200, unit: 'psi' }, { cut_out: 120 })).toContain('else 120');
+  });
+
+  it('are those of the part that counts, of three and where one is blank', async () => {
+    const parts = [measure('x', 'cut_out'), measure('y', 'cut_in'), measure('z', 'buildup_to'), measure('m', '', { expression: undefined, highest_of: ['x', 'y', 'z'] })];
+    const of = (row: Record<string, number>): Promise<string> => said(parts, { at_most: 200, unit: 'psi' }, row);
+    expect(await of({ cut_out: 90, cut_in: 80, buildup_to: 100 })).toContain('z is 100');
+    expect(await of({ cut_out: 90, cut_in: 110, buildup_to: 100 })).toContain('y is 110');
+    expect(await of({ cut_out: 120, cut_in: 110, buildup_to: 100 })).toContain('x is 120');
+    expect(await of({ cut_in: 90 })).toContain('y is 90');
+  });
+});
+
 describe('what a plan takes part of', () => {
   it('is every half-width that the table has, or that is not said, and no measure for diagnosis unless it is asked for', () => {
     const set = loadLimitSet('common-practice');
@@ -135,6 +182,8 @@ describe('what a plan takes part of', () => {
     expect(names()).not.toContain('leak_free_air');
     expect(names({ diagnosis: new Set(['leak_free_air']) })).toContain('leak_free_air');
     expect(names({ diagnosis: new Set(['leak_free_air']) })).not.toContain('leak_hole');
+    // What is told for diagnosis decides nothing, so that nobody asks how sure it is.
+    expect(compileLimitSet(set, { diagnosis: new Set(['leak_free_air']) }).measures.find(({ measure: one }) => one.measure === 'leak_free_air')!.uncertainty).toBeNull();
     const half = (optionalColumns?: ReadonlySet<string>): number => [...compileLimitSet(set, optionalColumns ? { optionalColumns } : {}).optionalColumns].filter((name) => name.endsWith('_half_width')).length;
     expect(half(new Set())).toBe(0);
     expect(half(new Set(['cut_in_half_width']))).toBeLessThanOrEqual(1);

@@ -68,6 +68,20 @@ describe('where to look first', () => {
     expect(await rulesOf(ownPlan(own), { light_on_at: 'never', warning_on_at: 'soon' })).toStrictEqual(['warning_never']);
   });
 
+  it('takes a limit that must not be reached for one of the same side', async () => {
+    const plan = (limit: Record<string, number | undefined>): LimitPlan => ownPlan({ checks: [{ check: 'a', title: 'A', measure: 'cut_out', ...limit, unit: 'psi', source: SOURCE }] });
+    expect(await rulesOf(plan({ less_than: 130 }), { cut_out: 140 })).toStrictEqual(['cut_out_high']);
+    expect(await rulesOf(plan({ more_than: 110 }), { cut_out: 95 })).toStrictEqual(['cut_out_low']);
+    expect([{ less_than: 130 }, { more_than: 110 }].map((limit) => plan(limit).likelyPlaces.map(({ place }) => place.id))).toStrictEqual([['cut_out_high'], ['cut_out_low']]);
+  });
+
+  it('has no rule for what cannot fail: advice, and a check without a number', () => {
+    const rules = (...parts: readonly Record<string, unknown>[]): string[] => ownPlan({ checks: parts.map((part) => ({ check: 'a', title: 'A', measure: 'cut_out', at_most: 130, unit: 'psi', source: SOURCE, ...part })) }).likelyPlaces.map(({ place }) => place.id);
+    expect(rules({ severity: 'advisory' })).toStrictEqual([]);
+    expect(rules({ severity: 'advisory', when: 'vehicles == 1' }, {})).toStrictEqual(['cut_out_high']);
+    expect(rules({ measure: 'buildup_time', unit: 's', at_most: undefined, no_number: true })).toStrictEqual([]);
+  });
+
   it('wants every check on a measure to pass, and one of them to fail', async () => {
     const check = (name: string, measure: string, at_most: number): Record<string, unknown> => ({ check: name, title: name, measure, at_most, unit: measure === 'buildup_time' ? 'min' : 'psi/min', source: SOURCE });
     const long = { checks: ['strict'], recheck_when: 'released_time < 90', say: 'too short', source: SOURCE };

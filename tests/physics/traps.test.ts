@@ -49,6 +49,7 @@ describe('minutes until the warning', () => {
   it('go down to it from the pressure that there is', () => {
     expect(minutesUntilWarning({ fromPsi: 120, warningPsi: 60, lossPsiPerMin: 3 })).toBe(20);
     expect(minutesUntilWarning({ fromPsi: 60, warningPsi: 60, lossPsiPerMin: 3 })).toBe(0);
+    expect(minutesUntilWarning({ fromPsi: 60, warningPsi: 60, lossPsiPerMin: 0 })).toBe(0);
     expect(minutesUntilWarning({ fromPsi: 50, warningPsi: 60, lossPsiPerMin: 0 })).toBe(0);
     expect(minutesUntilWarning({ fromPsi: 120, warningPsi: 60, lossPsiPerMin: 0 })).toBe('never');
     expect(minutesUntilWarning({ fromPsi: 120, warningPsi: 60, lossPsiPerMin: -3 })).toBeNull();

@@ -93,9 +93,18 @@ describe('parseNumber', () => {
     expect(parseNumber(cell, { negative: true })).toStrictEqual({ ok: true, value, exact: true });
   });
 
+  test('is exact up to the fifteen digits that a double always holds, zeros before them aside', () => {
+    // IEEE 754: any decimal of 15 digits comes back from a double as it went in.
+    expect(parseNumber('123456789012345')).toStrictEqual({ ok: true, value: 123456789012345, exact: true });
+    expect(parseNumber('0.00123456789012345')).toStrictEqual({ ok: true, value: 0.00123456789012345, exact: true });
+    expect(parseNumber('1.234567890123456')).toStrictEqual({ ok: true, value: 1.234567890123456, exact: false });
+  });
+
   test('is not exact for an approximate mark, a unit word, or more digits than a double holds', () => {
     expect(parseNumber('~1500')).toStrictEqual({ ok: true, value: 1500, exact: false });
     expect(parseNumber('1500 RPM', { unitWords: ['rpm'] })).toStrictEqual({ ok: true, value: 1500, exact: false });
+    expect(parseNumber('1500', { unitWords: ['rpm'] })).toStrictEqual({ ok: true, value: 1500, exact: true });
+    expect(parseNumber('1500 miles', { unitWords: ['km', 'mi', 'miles'] })).toStrictEqual({ ok: true, value: 1500, exact: false });
     expect(parseNumber('0.1234567890123456789')).toStrictEqual({ ok: true, value: 0.12345678901234568, exact: false });
   });
 

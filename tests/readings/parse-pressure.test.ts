@@ -49,6 +49,8 @@ describe('parsePressure', () => {
   });
 
   test('a megapascal counts as kPa, and is not exact', () => {
+    for (const word of ['mpa', 'megapascal', 'Megapascals']) expect(parsePressure(`0.72 ${word}`, { unit: 'kPa' })).toStrictEqual({ ok: true, value: reading(720, { writtenUnit: 'kPa' }), exact: false });
+    for (const word of ['kmpa', 'mpax', 'hmegapascal']) expect(parsePressure(`0.72 ${word}`, { unit: 'kPa' })?.ok).toBe(false);
     expect(parsePressure('0.72 MPa', { unit: 'kPa' })).toStrictEqual({ ok: true, value: reading(720, { writtenUnit: 'kPa' }), exact: false });
     expect(parsePressure('0.70-0.72 MPa', { unit: 'kPa' })).toStrictEqual({
       ok: true,

@@ -105,6 +105,10 @@ describe('a time', () => {
     expect(read('released_time', '90 s', { columnTimeUnit: 'min' })).toStrictEqual(entry(90));
     expect(read('released_time', '1:30', { columnTimeUnit: 'min' })).toStrictEqual(entry(90));
     expect(read('released_time', '~2 min', { columnTimeUnit: 'min' })).toStrictEqual(entry(120));
+    for (const about of ['~2', '≈ 2', 'about 2', '2 approx.', '2.0']) expect(read('released_time', about, { columnTimeUnit: 'min' })).toStrictEqual(entry(120));
+    expect(read('released_time', '.5', { columnTimeUnit: 'min' })).toStrictEqual(entry(30));
+    expect(read('released_time', '.25', { columnTimeUnit: 'min' })).toStrictEqual(entry(15));
+    expect(code(read('released_time', 'x2', { columnTimeUnit: 'min' }))).toBe('not_understood');
     expect(read('released_time', null, { columnTimeUnit: 'min' })).toStrictEqual(BLANK);
     expect(read('released_time', '60', { columnTimeUnit: 's' })).toStrictEqual(entry(60));
   });

@@ -57,7 +57,7 @@ describe('theilSen', () => {
     expect(theilSen(days(8), new Array<number>(8).fill(0.3))).toStrictEqual({ slope: 0, intercept: 0.3, low: null, high: null });
   });
 
-  it.each([[[], []], [[1], [1]], [[2, 2, 2], [1, 2, 3]], [[1, 2], [1, Number.NaN]], [[1, Number.NaN], [1, 2]], [[1, 2, 3], [1, 2]], [[1, 2], [1, 2, 3]], [[1e10, 1e10 + 1], [0, 1e300]]])('is null for x %j and y %j', (x, y) => {
+  it.each([[[], []], [[1], [1]], [[2, 2, 2], [1, 2, 3]], [[1, 2], [1, Number.NaN]], [[1, 2, 3, 4], [1, 2, 3, Number.NaN]], [[1, 2, 3, Infinity], [1, 2, 3, 4]], [[1, Number.NaN], [1, 2]], [[1, 2, 3], [1, 2]], [[1, 2], [1, 2, 3]], [[1e10, 1e10 + 1], [0, 1e300]]])('is null for x %j and y %j', (x, y) => {
     expect(theilSen(x, y)).toBeNull();
   });
 });
