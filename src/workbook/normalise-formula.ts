@@ -8,26 +8,25 @@ export interface FormulaPlace {
 
 const WORD = String.raw`[\p{L}_\\][\p{L}\p{M}\p{N}_.\\?]*`;
 
-// Tried in this order; what nothing else takes is an operator, a bracket or a comma.
+// Tried in this order; what nothing else takes is an operator, a bracket or a comma. The flag i would take the sign of the
+// kelvin and a long s for letters of a column.
 const TOKEN = new RegExp(
   [
     String.raw`(?<text>"(?:[^"]|"")*")`,
     String.raw`\$?'(?<quoted>(?:[^']|'')*)'!`,
     String.raw`\$?(?<sheet>${WORD}(?::${WORD})?)!`,
-    `(?<fault>#(?:${inAnyCase(String.raw`NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A`)}))`,
+    String.raw`(?<fault>#(?:[Nn][Uu][Ll][Ll]!|[Dd][Ii][Vv]/0!|[Vv][Aa][Ll][Uu][Ee]!|[Rr][Ee][Ff]!|[Nn][Aa][Mm][Ee]\?|[Nn][Uu][Mm]!|[Nn]/[Aa]))`,
     String.raw`(?<rows>\$?[1-9][0-9]*:\$?[1-9][0-9]*)(?![\p{L}\p{N}_.(])`,
     String.raw`(?<cell>\$?[A-Za-z]{1,3}\$?[1-9][0-9]{0,6})(?![\p{L}\p{N}_.\\?(])`,
     String.raw`(?<columns>\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3})(?![\p{L}\p{N}_.\\?(!])`,
     String.raw`(?<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)`,
-    String.raw`(?<truth>(?:${inAnyCase('TRUE|FALSE')})\s*\(\s*\))`,
+    String.raw`(?<truth>(?:[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])\s*\(\s*\))`,
     String.raw`(?<word>${WORD})`,
     String.raw`(?<space>\s+)`,
     String.raw`(?<sign><>|<=|>=|[\s\S])`,
   ].join('|'),
-  'gu',
+  'guy',
 );
-/** The same, for the token that begins at a place. */
-const NEXT = new RegExp(TOKEN.source, 'uy');
 /** Characters that begin no other token, and are the most of a formula: they need no search. */
 const SIGNS: ReadonlySet<string> = new Set('(),;{}+-*/^&=%:');
 /** Ends with the name of a function. */
@@ -56,9 +55,9 @@ export function normaliseFormula(formula: string, place: FormulaPlace): string {
     if (SIGNS.has(first)) {
       at += 1;
     } else {
-      NEXT.lastIndex = at;
-      const { 0: found, groups = {} } = NEXT.exec(written)!;
-      at = NEXT.lastIndex;
+      TOKEN.lastIndex = at;
+      const { 0: found, groups = {} } = TOKEN.exec(written)!;
+      at = TOKEN.lastIndex;
       if (groups['space'] !== undefined) {
         spaced = true;
         continue;
@@ -74,11 +73,6 @@ export function normaliseFormula(formula: string, place: FormulaPlace): string {
     afterOperand = isOperand ? !isSheet : first === ')' || first === '}' || first === '%';
   }
   return normal;
-}
-
-/** The flags `iu` would take the sign of the kelvin and a long s for letters of a column. */
-function inAnyCase(pattern: string): string {
-  return pattern.replace(/[A-Z]/g, (letter) => `[${letter}${letter.toLowerCase()}]`);
 }
 
 function withoutBraces(formula: string): string {
