@@ -260,9 +260,9 @@ class TableReader implements InspectionReader {
     return inspection;
   }
 
-  /** Fills a field; the first of the optional ones makes room for all of them. */
+  /** Fills a field; an optional one makes room for those up to it. */
   private put(values: Entry[], position: number, entry: Entry): void {
-    while (position >= values.length && values.length < this.dictionary.fields.length) values.push(null);
+    while (position >= values.length) values.push(null);
     values[position] = entry;
   }
 
