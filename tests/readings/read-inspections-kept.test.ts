@@ -77,9 +77,35 @@ describe('a header', () => {
     expect(result.reader.extraHeaders).toStrictEqual(['cut_in']);
   });
 
+  it('that was only taken for a field is asked about, and one that was recognised is not', async () => {
+    const { reader } = await read([['unit', 'inspected_on', 'Bay', 'P start'], ['K-1', '2026-03-14', '7', '110']]);
+    expect(reader.problems.map(({ code, row, column, cell, found }) => [code, row, column, cell, found])).toStrictEqual([['header_assumed', 1, 'released_primary_start', 'D1', 'P start']]);
+  });
+
   it('that is missing is told of with the file, and with the sheet where there is one', async () => {
     await expect(read([['a', 'b']])).rejects.toThrow(/test\.csv(?!, sheet)/);
     await expect(read([['a', 'b']], { sheet: 'Log' })).rejects.toThrow('test.csv, sheet Log');
+  });
+});
+
+describe('a row that sums up others', () => {
+  it('is set aside with what stands in it, and one that names a unit or a day is not', async () => {
+    const result = await read([['Bay', ...HEADER], ['', null, null, null], [null, 'Total', '', 212], [null, 'Total', '2026-03-14', 100], ['Total', 'K-1', null, 100]]);
+    expect(told(result)[0]).toStrictEqual(['row_set_aside', 3, '', 'B3', 'Total | 212']);
+    expect(result.reader.counts).toStrictEqual({ rowsRead: 4, rowsBlank: 1, rowsSetAside: 1, inspections: 2 });
+  });
+});
+
+describe('a cell of blanks', () => {
+  // U+00A0, a blank that does not break, and U+3000, one as wide as an ideograph, are white space in Unicode.
+  it.each(['', ' ', '\t', '\u00a0', '\u3000 '])('%j is blank', async (blank) => {
+    const { reader, inspections } = await read([HEADER, ['K-1', '2026-03-14', blank], [blank, blank, blank]]);
+    expect([reader.counts.rowsBlank, reader.problems, inspections[0]!.notRead]).toStrictEqual([1, [], []]);
+  });
+
+  it.each(['-x', '~~', '\u007f?', 'é'])('%j is not', async (text) => {
+    const { reader } = await read([HEADER, ['K-1', '2026-03-14', text], [null, null, text]]);
+    expect([reader.counts.rowsBlank, reader.problems[0]?.cell]).toStrictEqual([0, 'C2']);
   });
 });
 
