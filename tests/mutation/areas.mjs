@@ -20,7 +20,7 @@ export const AREAS = {
   checklist: { mutate: readings('reshape-checklist', 'checklist-*'), tests: ['tests/readings/checklist-', 'tests/readings/reshape-checklist', 'tests/readings/recognise-shape'] },
   tables: {
     mutate: readings('as-found-text', 'cell-reader', 'column-map', 'dictionary', 'entry-text', 'join-columns', 'optional-columns', 'read-inspections', 'repeats-between', 'seen-rows', 'split-needle-pairs', 'texts-found', 'unstored-words'),
-    tests: ['as-found-text', 'cell-reader', 'texts-found', 'column-map', 'found-beside', 'inspection-checks', 'join-columns', 'read-', 'repeats-between', 'split-needle-pairs', 'needle-pairs', 'choose-header', 'reshape-'].map((name) => `tests/readings/${name}`),
+    tests: ['as-found-text', 'cell-reader', 'texts-found', 'column-map', 'found-beside', 'inspection-checks', 'join-columns', 'read-', 'repeats-between', 'split-needle-pairs', 'dictionary', 'entry-text', 'optional-columns', 'choose-header', 'reshape-'].map((name) => `tests/readings/${name}`),
   },
   expressions: { mutate: ['src/expressions/*.ts'], tests: ['tests/expressions'] },
   evaluation: {

@@ -1,31 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { fieldDictionary } from '../../src/readings/dictionary.js';
-import { readInspections, type InspectionReader, type ReadOptions } from '../../src/readings/read-inspections.js';
-import type { Inspection } from '../../src/readings/inspection.js';
-import { optionalColumnsOf } from '../../src/readings/optional-columns.js';
+import { readInspections, type InspectionReader } from '../../src/readings/read-inspections.js';
 import type { RawCell, RawRow } from '../../src/util/raw-table.js';
+import { readRows as read } from '../support/read-rows.js';
 
 const dictionary = fieldDictionary();
 const HEADER = ['unit', 'inspected_on', 'cut_in'];
 const LONG = 'x'.repeat(32_767);
 
-type Row = readonly RawCell[] | Omit<RawRow, 'number'>;
-
-async function read(rows: readonly Row[], options: Partial<ReadOptions> & { readonly date1904?: boolean; readonly sheet?: string } = {}): Promise<{ readonly reader: InspectionReader; readonly inspections: readonly Inspection[] }> {
-  const { date1904 = false, sheet = '', ...more } = options;
-  const source = (async function* (): AsyncGenerator<RawRow> {
-    for (const [index, row] of rows.entries()) yield { number: index + 1, ...('cells' in row ? row : { cells: row }) };
-  })();
-  const reader = await readInspections({ sheet, date1904, rows: source }, { dictionary, name: 'test.csv', ...more });
-  const inspections: Inspection[] = [];
-  for await (const inspection of reader.inspections) inspections.push(inspection);
-  return { reader, inspections };
-}
-
 const told = ({ reader }: { readonly reader: InspectionReader }): unknown[] => reader.problems.map(({ code, row, column, cell, found }) => [code, row, column, cell, found]);
 
 describe('a text longer than a cell of a workbook holds', () => {
-  // 32,767 characters: ECMA-376 gives none; the limit of the spreadsheet programs, common practice.
+  // 32,767 characters is what spreadsheet programs hold in a cell: common practice, no source; ECMA-376 gives no bound.
   it('is told of where it stands, in a reading, in a column of one\'s own and beyond the header, and one that just fits is not', async () => {
     const rows = (text: string): RawCell[][] => [['unit', 'inspected_on', 'notes', 'Bay'], ['K-1', '2026-03-14', text, text, text]];
     const codes = async (text: string): Promise<unknown[]> => (await read(rows(text))).reader.problems.map(({ code, row, column, cell }) => [code, row, column, cell]);
@@ -83,8 +69,8 @@ describe('a header', () => {
   });
 
   it('that is missing is told of with the file, and with the sheet where there is one', async () => {
-    await expect(read([['a', 'b']])).rejects.toThrow(/test\.csv(?!, sheet)/);
-    await expect(read([['a', 'b']], { sheet: 'Log' })).rejects.toThrow('test.csv, sheet Log');
+    await expect(read([['a', 'b']], { name: 'log.csv' })).rejects.toThrow(/^log\.csv(?!, sheet)/);
+    await expect(read([['a', 'b']], { name: 'log.csv', sheet: 'Log' })).rejects.toThrow('log.csv, sheet Log');
   });
 });
 
@@ -179,13 +165,6 @@ describe('the room of an inspection', () => {
     const lengths = async (cell: string): Promise<number> => (await read([HEADER, ['K-1', '2026-03-14', cell]])).inspections[0]!.values.length;
     expect(await lengths('100')).toBe(dictionary.standardCount);
     expect(await lengths('98-102')).toBe(dictionary.position.get('cut_in_half_width')! + 1);
-  });
-
-  it('names the optional columns among those of a table, and no standard one', () => {
-    const at = (name: string): { readonly role: 'field'; readonly position: number } => ({ role: 'field', position: dictionary.position.get(name)! });
-    const first = dictionary.fields[dictionary.standardCount]!.name;
-    const columns = [at('unit'), at(dictionary.fields[dictionary.standardCount - 1]!.name), at(first), at('cut_in_half_width'), { role: 'extra', header: 'Bay' }] as unknown as Parameters<typeof optionalColumnsOf>[0];
-    expect([...optionalColumnsOf(columns, dictionary)]).toStrictEqual([first, 'cut_in_half_width']);
   });
 });
 

@@ -13,14 +13,20 @@ export interface ReadRows {
   readonly fields: readonly (string | null)[];
 }
 
-/** Reads rows of cells, the first of them row 1. */
-export async function readRows(cells: readonly (readonly RawCell[])[], options: Partial<ReadOptions> = {}): Promise<ReadRows> {
+/** How to read the rows, and of what sheet they are. */
+export interface RowsOptions extends Partial<ReadOptions> {
+  readonly sheet?: string;
+  readonly date1904?: boolean;
+}
+
+/** Reads rows of cells, or of cells with what else a row may say, the first of them row 1. */
+export async function readRows(given: readonly (readonly RawCell[] | Omit<RawRow, 'number'>)[], { sheet = '', date1904 = false, ...options }: RowsOptions = {}): Promise<ReadRows> {
   const dictionary = options.dictionary ?? fieldDictionary();
-  const rows = cells.map((row, index): RawRow => ({ number: index + 1, cells: row }));
+  const rows = given.map((row, index): RawRow => ({ number: index + 1, ...('cells' in row ? row : { cells: row }) }));
   const source = async function* (): AsyncGenerator<RawRow> {
     yield* rows;
   };
-  const reader = await readInspections({ sheet: '', date1904: false, rows: source() }, { dictionary, name: 'rows', ...options });
+  const reader = await readInspections({ sheet, date1904, rows: source() }, { dictionary, name: 'rows', ...options });
   const inspections: Inspection[] = [];
   for await (const inspection of reader.inspections) inspections.push(inspection);
   return {
