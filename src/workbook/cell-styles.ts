@@ -25,7 +25,7 @@ export interface CellLook {
 /** The style of each look. Cells of one look share it, so that exceljs works it out once. */
 const styles = new Map<string, Readonly<Partial<Style>>>();
 
-/** Gives a cell its look; what the look does not name stays as it was. */
+/** Gives a cell its look; what the look does not name stays as it was. A style is shared and frozen: to align a cell otherwise, {@link alignCell}. */
 export function styleCell(cell: Cell, look: CellLook): void {
   const style = sharedStyle(look);
   // The cells of a merged area have one style between them, which is changed for all of them.

@@ -187,5 +187,7 @@ describe('rows that wait for the proof of their dates', () => {
     expect(await takenBeforeFirst('2026-03-14', '2026-03-15')).toBeLessThan(all);
     expect(await takenBeforeFirst('on 3/4/26', '2026-03-15')).toBe(all);
     expect(await takenBeforeFirst('2026-03-14', '3 / 4 / 2026')).toBeLessThan(all);
+    for (const date of ['3 / 4 / 2026', '12/10/26', '3. 4. 2026']) expect([date, await takenBeforeFirst(date, '2026-03-15')]).toStrictEqual([date, all]);
+    expect(await takenBeforeFirst('3/4/6', '2026-03-15')).toBeLessThan(all);
   });
 });
